@@ -1,0 +1,103 @@
+using System.Collections.Immutable;
+using DeckLife.Diagnostics;
+using DeckLife.Economics;
+using DeckLife.Population;
+using DeckLife.Profiles;
+using DeckLife.Projection;
+using DeckLife.Propagation;
+using DeckLife.Quantities;
+using DeckLife.Rehabilitation;
+using DeckLife.Surveys;
+
+namespace DeckLife;
+
+/// <summary>A bridge deck as its folder describes it: facts, materials, surveys, strategies, prices.</summary>
+public sealed record Deck
+{
+    /// <summary>The deck's name.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Area of the deck [m²].</summary>
+    public required double AreaM2 { get; init; }
+
+    /// <summary>Thickness of the slab.</summary>
+    public required Depth Thickness { get; init; }
+
+    /// <summary>How the deck carries load.</summary>
+    public required StructureKind Structure { get; init; }
+
+    /// <summary>Kind of the top bars.</summary>
+    public required BarType BarType { get; init; }
+
+    /// <summary>Diameter of the top bars.</summary>
+    public required Depth TopBarDiameter { get; init; }
+
+    /// <summary>Calendar year of the surveys: time 0 of every projection.</summary>
+    public required int SurveyYear { get; init; }
+
+    /// <summary>Time from the first salt to the surveys.</summary>
+    public required Age ExposureAge { get; init; }
+
+    /// <summary>Age of the concrete at its first salt.</summary>
+    public Age ConcreteAgeAtFirstSalt { get; init; }
+
+    /// <summary>Ageing exponent of the deck's concrete from now on; 0 takes D as constant.</summary>
+    public double AgeingExponent { get; init; }
+
+    /// <summary>Density of the concrete [kg/m³], where given.</summary>
+    public double? ConcreteDensityKgPerM3 { get; init; }
+
+    /// <summary>Binder content of the concrete [kg/m³], where given.</summary>
+    public double? BinderContentKgPerM3 { get; init; }
+
+    /// <summary>How the laboratory extracted the chloride.</summary>
+    public ChlorideExtraction Extraction { get; init; }
+
+    /// <summary>The threshold for initiation.</summary>
+    public required ThresholdInput Threshold { get; init; }
+
+    /// <summary>The time from initiation to damage.</summary>
+    public required PropagationInput Propagation { get; init; }
+
+    /// <summary>Overlay materials that the strategies name.</summary>
+    public ImmutableArray<OverlayMaterial> Materials { get; init; } = [];
+
+    /// <summary>Strategies to compare.</summary>
+    public ImmutableArray<Strategy> Strategies { get; init; } = [];
+
+    /// <summary>Prices; absent: no cost is reported.</summary>
+    public PriceList? Prices { get; init; }
+
+    /// <summary>How far the projection looks ahead.</summary>
+    public required Age Horizon { get; init; }
+
+    /// <summary>Real discount rate a year, as a fraction.</summary>
+    public double DiscountRate { get; init; }
+
+    /// <summary>Share of the area damaged at which the service life ends.</summary>
+    public required double DamageLimit { get; init; }
+
+    /// <summary>Size and seed of the projection.</summary>
+    public AnalysisSettings Analysis { get; init; } = new();
+
+    /// <summary>The cores.</summary>
+    public ImmutableArray<CoreProfile> Cores { get; init; } = [];
+
+    /// <summary>The cover survey.</summary>
+    public ImmutableArray<CoverReading> Covers { get; init; } = [];
+
+    /// <summary>The half-cell survey.</summary>
+    public ImmutableArray<HalfCellReading> HalfCells { get; init; } = [];
+
+    /// <summary>The sounding survey.</summary>
+    public ImmutableArray<SoundingArea> Soundings { get; init; } = [];
+
+    /// <summary>What was assumed because the folder does not say it.</summary>
+    public ImmutableArray<Assumption> Assumptions { get; init; } = [];
+
+    /// <summary>Warnings and notes from reading the folder.</summary>
+    public ImmutableArray<Diagnostic> Diagnostics { get; init; } = [];
+
+    /// <summary>The files read, with their fingerprints.</summary>
+    public ImmutableArray<InputFile> Inputs { get; init; } = [];
+}

@@ -1,0 +1,20 @@
+namespace DeckLife.Diagnostics;
+
+/// <summary>One thing that was found wrong or worth knowing, with its code in the <see cref="DiagnosticCatalogue"/>.</summary>
+/// <param name="Code">The code, <c>DLnnnn</c>.</param>
+/// <param name="Severity">How much it matters.</param>
+/// <param name="Text">What is wrong, the value, what is allowed, what to do.</param>
+public sealed record Diagnostic(string Code, Severity Severity, string Text)
+{
+    /// <summary>The file, where there is one.</summary>
+    public string? File { get; init; }
+
+    /// <summary>The line of the file, the head counted as line 1.</summary>
+    public int? Row { get; init; }
+
+    /// <summary>The column's head.</summary>
+    public string? Column { get; init; }
+
+    /// <summary>The value as it stands in the file.</summary>
+    public string? Value { get; init; }
+}

@@ -1,0 +1,3 @@
+namespace DeckLife.Diagnostics;
+
+public static partial class DiagnosticCatalogue { }

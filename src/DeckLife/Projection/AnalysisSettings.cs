@@ -1,0 +1,14 @@
+namespace DeckLife.Projection;
+
+/// <summary>Size and seed of a projection.</summary>
+public sealed record AnalysisSettings
+{
+    /// <summary>Seed; 0 is a seed like any other.</summary>
+    public ulong Seed { get; init; } = 1;
+
+    /// <summary>Draws of what is not known (the band), K.</summary>
+    public int Draws { get; init; } = 2000;
+
+    /// <summary>Points of the deck in each draw (the area), N.</summary>
+    public int Points { get; init; } = 512;
+}

@@ -1,0 +1,26 @@
+using System.Collections.Immutable;
+using DeckLife.Fitting;
+
+namespace DeckLife.Projection;
+
+/// <summary>The projection of a deck under each of its strategies.</summary>
+public sealed record DeckProjection
+{
+    /// <summary>The deck.</summary>
+    public required Deck Deck { get; init; }
+
+    /// <summary>The fit of each core.</summary>
+    public required ImmutableArray<ProfileFit> Cores { get; init; }
+
+    /// <summary>The fit of the deck.</summary>
+    public required DeckFit Fit { get; init; }
+
+    /// <summary>One projection a strategy, in the deck's order.</summary>
+    public required ImmutableArray<StrategyProjection> Strategies { get; init; }
+
+    /// <summary>Everything assumed, from the folder and from the models.</summary>
+    public required ImmutableArray<Assumption> Assumptions { get; init; }
+
+    /// <summary>Cautions for the first screen.</summary>
+    public required ImmutableArray<string> Cautions { get; init; }
+}

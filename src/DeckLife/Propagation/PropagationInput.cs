@@ -1,0 +1,13 @@
+using DeckLife.Population;
+
+namespace DeckLife.Propagation;
+
+/// <summary>The time from initiation to damage at the surface.</summary>
+public sealed record PropagationInput
+{
+    /// <summary>The period [yr] with its spread.</summary>
+    public required UncertainValue Period { get; init; }
+
+    /// <summary>Where the value comes from.</summary>
+    public required string Source { get; init; }
+}

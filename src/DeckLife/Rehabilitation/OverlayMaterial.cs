@@ -1,0 +1,38 @@
+using DeckLife.Population;
+using DeckLife.Quantities;
+
+namespace DeckLife.Rehabilitation;
+
+/// <summary>A material that can be placed on a deck, with what is known about its resistance to chloride.</summary>
+public sealed record OverlayMaterial
+{
+    /// <summary>Its name in the deck's strategies.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>Instantaneous diffusion coefficient at <see cref="ReferenceAge"/> [mm²/yr] with its spread.</summary>
+    public required UncertainValue DiffusionCoefficient { get; init; }
+
+    /// <summary>Ageing exponent m of D(t) = Dref (tref/t)^m; 0 for no ageing.</summary>
+    public double AgeingExponent { get; init; }
+
+    /// <summary>Age at which <see cref="DiffusionCoefficient"/> holds.</summary>
+    public required Age ReferenceAge { get; init; }
+
+    /// <summary>Age of the material when it is first exposed to salt.</summary>
+    public required Age AgeAtExposure { get; init; }
+
+    /// <summary>Age after which D stays constant; absent: ageing never fades.</summary>
+    public Age? ConstantAfter { get; init; }
+
+    /// <summary>Chloride in the new material [kg/m³].</summary>
+    public ChlorideContent InitialChloride { get; init; }
+
+    /// <summary>Its own life by bond, cracking and wear [yr] with its spread; absent: not limited.</summary>
+    public UncertainValue? ServiceLife { get; init; }
+
+    /// <summary>Density [kg/m³], for the added dead load.</summary>
+    public double? DensityKgPerM3 { get; init; }
+
+    /// <summary>Where the values come from.</summary>
+    public required string Source { get; init; }
+}
