@@ -1,0 +1,61 @@
+using System.CommandLine;
+
+namespace DeckLife.Cli;
+
+/// <summary>Puts the verbs together, runs one, and turns its end into an exit code.</summary>
+internal static class CommandShell
+{
+    /// <summary>Runs the command.</summary>
+    /// <param name="args">The arguments, verb first.</param>
+    /// <param name="output">Results go here.</param>
+    /// <param name="error">Progress and diagnostics go here.</param>
+    /// <returns>One of <see cref="ExitCodes"/>.</returns>
+    public static int Run(string[] args, TextWriter output, TextWriter error)
+    {
+        var root = new RootCommand(
+            "Service life of salt-damaged concrete bridge decks: fit chloride profiles, project removal and overlay "
+                + "strategies, report. A planning aid; a licensed engineer and local specifications decide."
+        );
+        foreach (var verb in Verbs())
+        {
+            root.Subcommands.Add(verb.Create(output, error));
+        }
+
+        var parsed = root.Parse(args);
+        if (parsed.Errors.Count > 0)
+        {
+            foreach (var problem in parsed.Errors)
+            {
+                error.WriteLine(problem.Message);
+            }
+
+            error.WriteLine($"Try: decklife {parsed.CommandResult.Command.Name} --help");
+            return ExitCodes.UnusableInput;
+        }
+
+        var configuration = new InvocationConfiguration
+        {
+            Output = output,
+            Error = error,
+            EnableDefaultExceptionHandler = false,
+        };
+        try
+        {
+            return parsed.Invoke(configuration);
+        }
+        catch (OperationCanceledException)
+        {
+            error.WriteLine("interrupted");
+            return ExitCodes.Interrupted;
+        }
+    }
+
+    private static IEnumerable<IVerb> Verbs() =>
+        typeof(CommandShell)
+            .Assembly.GetTypes()
+            .Where(t =>
+                t is { IsClass: true, IsAbstract: false } && t.IsAssignableTo(typeof(IVerb))
+            )
+            .OrderBy(t => t.Name, StringComparer.Ordinal)
+            .Select(t => (IVerb)Activator.CreateInstance(t)!);
+}
