@@ -22,6 +22,8 @@ public sealed class NotebookRunner
     /// <summary>Tag of the cell that loads the library under Jupyter; its directives are not needed here.</summary>
     public const string SetupTag = "setup";
 
+    private const string TimeLimitError = "TimeLimit";
+
     private readonly NotebookRunnerOptions options;
 
     /// <summary>Makes a runner.</summary>
@@ -49,7 +51,9 @@ public sealed class NotebookRunner
             CheckDirectives(document, cell);
         }
 
-        // Kernels redirect the console for the whole process and leave it so.
+        // Kernels redirect the console for the whole process and leave it so. While an abandoned cell still holds
+        // their redirection, putting the writers back would leave every later run without its console.
+        var abandoned = true;
         var (output, error, culture) = (Console.Out, Console.Error, CultureInfo.CurrentCulture);
         var (ui, everyThread) = (
             CultureInfo.CurrentUICulture,
@@ -60,12 +64,18 @@ public sealed class NotebookRunner
             CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
             CultureInfo.CurrentUICulture = CultureInfo.InvariantCulture;
             CultureInfo.DefaultThreadCurrentCulture = CultureInfo.InvariantCulture;
-            return await RunCellsAsync(document, cancellationToken).ConfigureAwait(false);
+            var run = await RunCellsAsync(document, cancellationToken).ConfigureAwait(false);
+            abandoned = run.Failure?.ErrorName == TimeLimitError;
+            return run;
         }
         finally
         {
-            Console.SetOut(output);
-            Console.SetError(error);
+            if (!abandoned)
+            {
+                Console.SetOut(output);
+                Console.SetError(error);
+            }
+
             CultureInfo.CurrentCulture = culture;
             CultureInfo.CurrentUICulture = ui;
             CultureInfo.DefaultThreadCurrentCulture = everyThread;
@@ -130,7 +140,7 @@ public sealed class NotebookRunner
                 failure = new(
                     cell.Number,
                     count,
-                    "TimeLimit",
+                    TimeLimitError,
                     string.Create(
                         CultureInfo.InvariantCulture,
                         $"the cell took longer than the limit of {options.CellTimeLimit.TotalSeconds:G6} s."
