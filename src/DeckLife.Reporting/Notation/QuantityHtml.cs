@@ -44,6 +44,6 @@ public static class QuantityHtml
         ArgumentNullException.ThrowIfNull(scale);
         return double.IsFinite(canonical)
             ? scale.Number(canonical, system, digits) + "\u00A0" + scale.Unit(system)
-            : NumberText.Missing;
+            : NumberNotation.Missing;
     }
 }

@@ -59,5 +59,5 @@ public sealed record UnitScale(string Name, string SiUnit, string UsUnit, double
     /// <param name="system">The system.</param>
     /// <param name="digits">Significant digits.</param>
     public string Number(double canonical, UnitSystem system, int digits = 3) =>
-        NumberText.Significant(To(canonical, system), digits);
+        NumberNotation.Significant(To(canonical, system), digits);
 }

@@ -3,7 +3,7 @@ using System.Globalization;
 namespace DeckLife.Reporting.Notation;
 
 /// <summary>Numbers as text: significant digits, no exponent where people would not write one, never NaN or infinity.</summary>
-public static class NumberText
+public static class NumberNotation
 {
     /// <summary>What stands where a number does not exist.</summary>
     public const string Missing = "not available";
