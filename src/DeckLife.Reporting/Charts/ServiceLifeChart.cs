@@ -99,7 +99,7 @@ public static class ServiceLifeChart
             .ToJson();
         return new ReportChart(
             "Years until the limit, by strategy",
-            $"End criterion: {criterion}. Dot: median; bar: 5th to 95th percentile; a triangle at the right end lies beyond the horizon of {NumberNotation.Significant(horizon)} years.",
+            $"End criterion: {criterion}. Dot: median; bar: 5th to 95th percentile; a triangle at the right end lies beyond the horizon of {NumberNotation.Trimmed(horizon)} years.",
             "Years from the survey until the end criterion, one bar a strategy. "
                 + string.Join(
                     " ",
