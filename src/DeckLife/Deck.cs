@@ -74,6 +74,12 @@ public sealed record Deck
     /// <summary>Real discount rate a year, as a fraction.</summary>
     public double DiscountRate { get; init; }
 
+    /// <summary>Rate at which corrosion goes on under a new overlay, relative to before (less oxygen and moisture); where not stated: 1.</summary>
+    public double CorrosionRateUnderOverlay { get; init; } = 1;
+
+    /// <summary>Extra depth that a mill may take [mm]; bars with less cover than planned depth and tolerance are struck.</summary>
+    public Depth RemovalTolerance { get; init; }
+
     /// <summary>Share of the area damaged at which the service life ends.</summary>
     public required double DamageLimit { get; init; }
 
@@ -85,6 +91,9 @@ public sealed record Deck
 
     /// <summary>The cover survey.</summary>
     public ImmutableArray<CoverReading> Covers { get; init; } = [];
+
+    /// <summary>Cover [mm] stated where there are too few readings for a survey (a drawing, a specification); absent: readings are needed.</summary>
+    public UncertainValue? StatedCoverMm { get; init; }
 
     /// <summary>The half-cell survey.</summary>
     public ImmutableArray<HalfCellReading> HalfCells { get; init; } = [];
