@@ -12,7 +12,7 @@ using DeckLife.Surveys;
 namespace DeckLife.Reporting.Tests;
 
 /// <summary>A projection made up for tests of the page: its numbers follow simple formulas and mean nothing.</summary>
-internal static class InventedProjection
+public static class InventedProjection
 {
     /// <summary>Text that would run or break out if it were not escaped.</summary>
     public const string Hostile =

@@ -37,8 +37,9 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
         if (lead is not null)
         {
             html.Append(StrategyTable.Of(projection).ToHtml("dl-strategies"));
-            html.Append(StrategyFlags());
         }
+
+        html.Append(StrategyFlags());
 
         return new(html.ToString());
     }
@@ -156,6 +157,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
     {
         var flags = projection
             .Strategies.SelectMany(s => s.Flags.Select(f => (s.Strategy.Name, Flag: f)))
+            .Concat(projection.Refused.Select(r => (r.Strategy.Name, Flag: r.Reason)))
             .ToList();
         return flags.Count == 0
             ? HtmlFragment.Empty
