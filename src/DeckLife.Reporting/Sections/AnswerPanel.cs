@@ -33,14 +33,13 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
 
         html.Append("</div>");
         html.Append(Cautions());
-        html.Append("</div>");
+        html.Append("<div class=\"dl-answer-table\">");
         if (lead is not null)
         {
             html.Append(StrategyTable.Of(projection).ToHtml("dl-strategies"));
         }
 
-        html.Append(StrategyFlags());
-
+        html.Append(StrategyFlags()).Append("</div></div>");
         return new(html.ToString());
     }
 
@@ -125,11 +124,15 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
                 "How sure",
                 HtmlFragment.FromText(
                     lead.CheapestProbability is { } p
-                        ? NumberNotation.Percent(p) + " cheapest"
-                        : "ranking by life only"
+                        ? NumberNotation.Percent(p) + " likely"
+                        : "no prices"
                 ),
                 HtmlFragment.FromText(
-                    (lead.CheapestProbability is { } q ? LeadingStrategy.Confidence(q) + ". " : "")
+                    (
+                        lead.CheapestProbability is { } q
+                            ? "to be the cheapest: " + LeadingStrategy.Confidence(q) + ". "
+                            : ""
+                    )
                         + $"Rests on {usable} of {projection.Cores.Length} cores and {projection.Deck.Covers.Length} cover readings"
                 ),
                 "data-quality"
