@@ -1,5 +1,5 @@
+using DeckLife.Numerics.SpecialFunctions;
 using DeckLife.Profiles;
-using MathNet.Numerics;
 
 namespace DeckLife.Fitting;
 
@@ -124,8 +124,7 @@ internal sealed class DeckSlices
             antiderivative[i] =
                 z > 27
                     ? 0
-                    : length
-                        * ((z * SpecialFunctions.Erfc(z)) - (InverseSqrtPi * Math.Exp(-z * z)));
+                    : length * ((z * ErrorFunction.Erfc(z)) - (InverseSqrtPi * Math.Exp(-z * z)));
         }
 
         var start = FirstSlice[core];
@@ -136,7 +135,7 @@ internal sealed class DeckSlices
             share[i] =
                 inverse > 0
                     ? (antiderivative[_bottomEdge[start + i]] - antiderivative[top]) * inverse
-                    : SpecialFunctions.Erfc(_edgeMm[first + top] / length);
+                    : ErrorFunction.Erfc(_edgeMm[first + top] / length);
         }
     }
 
