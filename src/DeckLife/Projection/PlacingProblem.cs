@@ -155,6 +155,7 @@ internal sealed class PlacingProblem
         batch.OldThicknessMm[at] = deck.Thickness.Millimetres - removed;
         batch.RemovedMm[at] = removed;
         batch.ProfileSpreadMm[at] = Spread(i);
+        batch.OldSurfaceChloride[at] = points.SurfaceChloride[i];
         batch.SurfaceChloride[at] = points.SurfaceChloride[i];
         batch.OldDiffusion[at] = points.DiffusionMm2PerYr[i];
         batch.LayerDiffusion[at] =

@@ -106,7 +106,7 @@ internal sealed class ScalarSectionSolver : ISectionSolver
                 var below = x[k] - x[interfaceNode];
                 var old =
                     batch.Background
-                    + (batch.SurfaceChloride[i] - batch.Background)
+                    + (batch.OldSurfaceChloride[i] - batch.Background)
                         * Profile(below + batch.RemovedMm[i], batch.ProfileSpreadMm[i]);
                 content[k] =
                     k < interfaceNode ? batch.LayerInitial
