@@ -33,6 +33,11 @@ public sealed class DeckReport(DeckProjection projection)
         CostChart.Draw(projection)
         ?? (IReportPart)new Remark("The deck folder gives no prices, so no cost is compared.");
 
+    /// <summary>What each intervention takes off, strikes, repairs and adds.</summary>
+    public IReportPart Work() =>
+        WorkTable.Of(projection)
+        ?? (IReportPart)new Remark("No strategy takes concrete off or places any.");
+
     /// <summary>The profiles of all cores.</summary>
     public IReportPart Profiles() => new ProfileGallery(projection.Cores);
 

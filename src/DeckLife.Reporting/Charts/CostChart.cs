@@ -77,7 +77,7 @@ public static class CostChart
             .ToJson();
         return new ReportChart(
             "Present value, by strategy",
-            $"Dot: median; bar: 5th to 95th percentile. Over {NumberNotation.Significant(projection.Deck.Horizon.Years)} years at {NumberNotation.Percent(projection.Deck.DiscountRate)} a year, year 0 not discounted.",
+            $"Dot: median; bar: 5th to 95th percentile. Over {NumberNotation.Trimmed(projection.Deck.Horizon.Years)} years at {NumberNotation.Percent(projection.Deck.DiscountRate)} a year, year 0 not discounted.",
             "Present value of each strategy. "
                 + string.Join(
                     " ",

@@ -1,5 +1,5 @@
 using DeckLife.Fitting;
-using MathNet.Numerics;
+using DeckLife.Numerics.SpecialFunctions;
 
 namespace DeckLife.Reporting.Charts;
 
@@ -34,5 +34,5 @@ internal sealed class FitCurve
 
     /// <summary>The content at a depth [mm] [kg/m³].</summary>
     public double At(double depthMm) =>
-        background + ((surface - background) * SpecialFunctions.Erfc(depthMm / length));
+        background + ((surface - background) * ErrorFunction.Erfc(depthMm / length));
 }

@@ -171,6 +171,7 @@ public static class ProfileChart
                     new
                     {
                         orientation = "v",
+                        traceorder = "normal",
                         x = 0.98,
                         xanchor = "right",
                         y = 0.98,

@@ -53,6 +53,7 @@
     root.classList.add("dl-printing");
     D.drawAll(true);
     fit();
+    // What a reader closed stays closed; what a page can't unfold is left out by the style sheet.
   });
   window.addEventListener("afterprint", function () {
     root.classList.remove("dl-printing");

@@ -13,15 +13,20 @@ namespace DeckLife.Reporting.Sections;
 /// <param name="deck">The deck.</param>
 /// <param name="cores">The fits of its cores.</param>
 /// <param name="fit">The fit of the deck, where there is one.</param>
-public sealed class DataQuality(Deck deck, ImmutableArray<ProfileFit> cores, DeckFit? fit)
-    : IReportPart
+/// <param name="projectionFlags">What the projection reports about itself.</param>
+public sealed class DataQuality(
+    Deck deck,
+    ImmutableArray<ProfileFit> cores,
+    DeckFit? fit,
+    ImmutableArray<Diagnostic> projectionFlags = default
+) : IReportPart
 {
     /// <summary>Makes it from a projection.</summary>
     /// <param name="projection">The projection.</param>
     public static DataQuality Of(DeckProjection projection)
     {
         ArgumentNullException.ThrowIfNull(projection);
-        return new(projection.Deck, projection.Cores, projection.Fit);
+        return new(projection.Deck, projection.Cores, projection.Fit, projection.Flags);
     }
 
     /// <summary>One row a core.</summary>
@@ -219,7 +224,10 @@ public sealed class DataQuality(Deck deck, ImmutableArray<ProfileFit> cores, Dec
         deck
             .Diagnostics.Select(d => (d.File ?? "deck folder", d))
             .Concat(cores.SelectMany(c => c.Flags.Select(f => ("core " + c.Profile.Core, f))))
-            .Concat((fit?.Flags ?? []).Select(f => ("deck", f)));
+            .Concat((fit?.Flags ?? []).Select(f => ("deck fit", f)))
+            .Concat(
+                (projectionFlags.IsDefault ? [] : projectionFlags).Select(f => ("projection", f))
+            );
 
     private HtmlFragment Flags()
     {
