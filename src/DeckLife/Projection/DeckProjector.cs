@@ -10,9 +10,6 @@ namespace DeckLife.Projection;
 /// <summary>Projects a deck under each of its strategies.</summary>
 public static class DeckProjector
 {
-    /// <summary>Steps of the layered solver from an intervention to the horizon.</summary>
-    internal const int SolverSteps = 24;
-
     /// <summary>Projects a deck: draws of what is not known, each with the same points for every strategy.</summary>
     /// <param name="deck">The deck.</param>
     /// <param name="fit">What its cores say.</param>
@@ -28,7 +25,7 @@ public static class DeckProjector
         ImmutableArray<ProfileFit> cores,
         IProgress<double>? progress = null,
         CancellationToken cancellation = default
-    ) => Project(deck, fit, cores, new ScalarSectionSolver(), progress, cancellation);
+    ) => Project(deck, fit, cores, new BatchedSectionSolver(), progress, cancellation);
 
     /// <summary>Projects with a given solver.</summary>
     internal static DeckProjection Project(

@@ -66,4 +66,13 @@ internal sealed class SectionBatch
 
     /// <summary>∫ of the old concrete's time factor from placing, at <see cref="TimesYr"/> [yr].</summary>
     public required double[] OldYears { get; init; }
+
+    /// <summary>How the new layer ages.</summary>
+    public AgeingLaw LayerAgeing { get; init; } = AgeingLaw.None;
+
+    /// <summary>How the old concrete ages.</summary>
+    public AgeingLaw OldAgeing { get; init; } = AgeingLaw.None;
+
+    /// <summary>Instantaneous over apparent coefficient of the old concrete at the reference age of <see cref="OldAgeing"/>.</summary>
+    public double OldInstantaneousRatio { get; init; } = 1;
 }

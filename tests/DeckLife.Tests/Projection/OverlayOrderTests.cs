@@ -11,7 +11,7 @@ public class OverlayOrderTests
 {
     private const double Tolerance = 0.024;
 
-    public static TheoryData<string> Solvers => ["scalar"];
+    public static TheoryData<string> Solvers => ["scalar", "batched"];
 
     [Theory]
     [MemberData(nameof(Solvers))]
@@ -95,5 +95,6 @@ public class OverlayOrderTests
     private static readonly Dictionary<string, ISectionSolver> Made = new()
     {
         ["scalar"] = new ScalarSectionSolver(),
+        ["batched"] = new BatchedSectionSolver(),
     };
 }
