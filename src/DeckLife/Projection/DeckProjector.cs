@@ -143,7 +143,7 @@ public static class DeckProjector
     {
         var planner = new StrategyPlanner(
             deck,
-            Points(centre.Population, settings with { Points = 2048 }, 0),
+            Points(centre.Population, settings with { Points = 2048 }, -1),
             centre.Population.BackgroundKgPerM3,
             clock
         );
@@ -166,8 +166,7 @@ public static class DeckProjector
 
     private static AreaPoints Points(DeckPopulation population, AnalysisSettings settings, int draw)
     {
-        var unit = new double[settings.Points * AreaPoints.Dimensions];
-        UnitPoints.ForArea(settings.Seed, draw, settings.Points, AreaPoints.Dimensions, unit);
+        var unit = UnitPoints.ForArea(settings.Seed, draw, settings.Points, AreaPoints.Dimensions);
         return AreaPoints.From(population, unit);
     }
 
