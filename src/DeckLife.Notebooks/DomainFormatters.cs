@@ -33,6 +33,7 @@ public static class DomainFormatters
             Show<ImmutableArray<ProfileFit>>(DomainParts.Of);
             Show<DeckFit>(DomainParts.Of);
             Show<DeckProjection>(DomainParts.Of);
+            Show<StrategyExploration>(exploration => new ExplorerPart(exploration));
             ShowAsText<Depth>();
             ShowAsText<Age>();
             ShowAsText<ChlorideContent>();
