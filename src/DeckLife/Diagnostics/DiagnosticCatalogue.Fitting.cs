@@ -1,3 +1,294 @@
 namespace DeckLife.Diagnostics;
 
-public static partial class DiagnosticCatalogue { }
+public static partial class DiagnosticCatalogue
+{
+    /// <summary>A skin slice was left out.</summary>
+    public static DiagnosticEntry SkinSlice { get; } =
+        new(
+            "DL2001",
+            Severity.Warning,
+            "Skin slice left out",
+            "Slice {0} holds {1:G4} kg/m3, the peak below it ({2}) {3:G4} kg/m3: higher by {4:F1} combined standard deviations, so the slice is left out; the fit with it stands beside.",
+            "Wetting, drying and carbonation lower the content of the skin, and Fick's law does not hold there. A slice is left out only where the peak exceeds every slice above it by more than 2 combined standard deviations (given ones, else 8 % of the value) and lies no deeper than 1 in (25.4 mm). Both fits are reported. To decide by hand, use --skip-surface N, 0 included."
+        );
+
+    /// <summary>The peak is below the surface, but the skin rule does not apply.</summary>
+    public static DiagnosticEntry PeakBelowSurface { get; } =
+        new(
+            "DL2002",
+            Severity.Warning,
+            "Peak below the surface, kept",
+            "The largest content, {0:G4} kg/m3, is in slice {1}, centre {2:F1} mm; it exceeds the slices above by {3:F1} combined standard deviations at least. No slice was left out.",
+            "A peak below the surface may be noise, a skin, a repair or an old overlay. Slices are left out by default only where the peak exceeds each slice above it by more than 2 combined standard deviations and lies no deeper than 1 in (25.4 mm). Look at the core; --skip-surface N leaves slices out by hand."
+        );
+
+    /// <summary>Slices were left out by hand.</summary>
+    public static DiagnosticEntry SkippedByHand { get; } =
+        new(
+            "DL2003",
+            Severity.Note,
+            "Slices left out by hand",
+            "{0} slice(s) at the surface were left out as asked.",
+            "The skin rule was switched off by --skip-surface N; the report says so."
+        );
+
+    /// <summary>The deepest slice lies above its neighbour.</summary>
+    public static DiagnosticEntry CarryDown { get; } =
+        new(
+            "DL2004",
+            Severity.Warning,
+            "Deepest slice above its neighbour",
+            "The deepest slice (row {0}) holds {1:G4} kg/m3, the one above it {2:G4} kg/m3. It was kept.",
+            "Powder carried down by the drill, salt that came from below, or a slip. The slice is kept, since leaving it out would be a guess; the leave-one-out figures show what it does to D. Ask the laboratory for a second determination."
+        );
+
+    /// <summary>The profile does not reach the background.</summary>
+    public static DiagnosticEntry BackgroundNotReached { get; } =
+        new(
+            "DL2005",
+            Severity.Warning,
+            "Background not reached",
+            "At the deepest slice (centre {0:F1} mm) {1:P0} of (Cs - C0) is still above the background, which is therefore extrapolated.",
+            "The background is well known only where slices reach below the salt. It is reported as not reached where the model's deepest slice still holds more than 10 % of (Cs - C0). Take a deeper slice, or hold the background from unexposed concrete of the deck (--background)."
+        );
+
+    /// <summary>The background lies at its bound.</summary>
+    public static DiagnosticEntry BackgroundAtBound { get; } =
+        new(
+            "DL2006",
+            Severity.Warning,
+            "Background at its bound",
+            "The background is at its bound 0; one-sided 95 % upper limit {0}.",
+            "Least squares would like a negative background, which does not exist, so it is held at 0 and has no standard error of its own; the standard errors of Cs and D are those with it held there, and the profile-likelihood limits let it move upwards."
+        );
+
+    /// <summary>The program held the background.</summary>
+    public static DiagnosticEntry BackgroundHeldByProgram { get; } =
+        new(
+            "DL2007",
+            Severity.Warning,
+            "Background held by the program",
+            "Only {0} slices were measured above detection, too few to estimate Cs, D and a background: the background was held at 0. Holding it at the largest detection limit, {1:G4} kg/m3, would give D = {2}.",
+            "With three measured slices and further ones below detection the background is known to lie between 0 and the detection limit only. The fit holds it at 0 and reports what the other end would give. Better: give the background from unexposed concrete (--background)."
+        );
+
+    /// <summary>Estimates are strongly correlated.</summary>
+    public static DiagnosticEntry HighCorrelation { get; } =
+        new(
+            "DL2008",
+            Severity.Warning,
+            "Strongly correlated estimates",
+            "The estimates of {0} and {1} are correlated by {2:F3}, beyond 0.95: the data hardly tell them apart.",
+            "A correlation beyond 0.95 means that the slices determine a combination of the two, not each. Use the pair together (as the deck fit does), never one with another core's other."
+        );
+
+    /// <summary>The surface content is implausible.</summary>
+    public static DiagnosticEntry ImplausibleSurface { get; } =
+        new(
+            "DL2009",
+            Severity.Warning,
+            "Surface content beyond what pore solution holds",
+            "Cs = {0:G4} kg/m3 is above {1:G4} kg/m3, about what saturated salt solution in the pores can hold.",
+            "Saturated sodium chloride solution holds about 190 g of chloride a litre; 15 % of the concrete's volume filled with it gives 28.5 kg/m3 (48 lb/yd3). A fitted Cs above that is an extrapolation to the surface from a steep profile, a slip in units, or solid salt on the surface. It is a parameter of the curve, not a content to be relied on."
+        );
+
+    /// <summary>One slice decides the answer.</summary>
+    public static DiagnosticEntry InfluentialSlice { get; } =
+        new(
+            "DL2010",
+            Severity.Warning,
+            "One slice decides D",
+            "Without the slice of row {0}, D would be {1}, a factor of {2}.",
+            "Each slice is left out in turn. Real cores change D by a factor of 1.2 to 1.8 (quartiles); beyond 2, or where no fit exists without the slice, one laboratory result decides the answer: have it determined again."
+        );
+
+    /// <summary>Slices were fitted as points.</summary>
+    public static DiagnosticEntry FittedAsPoints { get; } =
+        new(
+            "DL2011",
+            Severity.Warning,
+            "Fitted as points",
+            "{0} of {1} slices were fitted as points at their centres{2}.",
+            "A sample is a slice: fitting its content as that of its centre biases D upwards, by 4 to 34 % for slices of 1 in. Give top and bottom of each slice where they are known; --as-points asks for point fitting."
+        );
+
+    /// <summary>Slices lie below the detection limit.</summary>
+    public static DiagnosticEntry NonDetects { get; } =
+        new(
+            "DL2012",
+            Severity.Note,
+            "Slices below detection",
+            "{0} of {1} slices are below their detection limit and enter as 'less than', neither as 0 nor left out.",
+            "A non-detect says that the content is below a limit; the likelihood uses exactly that."
+        );
+
+    /// <summary>A limit does not exist.</summary>
+    public static DiagnosticEntry OneSidedLimit { get; } =
+        new(
+            "DL2013",
+            Severity.Warning,
+            "One-sided limit",
+            "The {0} 95 % limit of {1} does not exist within the search interval of D ({2:G3} to {3:G3} mm2/yr): the data do not bound it.",
+            "Every D up to the end of the search interval agrees with the slices within the cut. The other limit stands. More or deeper slices, or a known background, would bound it."
+        );
+
+    /// <summary>The core is on a crack.</summary>
+    public static DiagnosticEntry CoreOnCrack { get; } =
+        new(
+            "DL2014",
+            Severity.Warning,
+            "Core on a crack",
+            "The core was taken on a crack: its D describes the crack, and it is kept apart from the deck's other cores.",
+            "Salt reaches depth along a crack by other ways than diffusion through concrete. The fit is a description, not a property of the concrete."
+        );
+
+    /// <summary>The residuals exceed the given standard deviations.</summary>
+    public static DiagnosticEntry ErrorsExceedGiven { get; } =
+        new(
+            "DL2015",
+            Severity.Warning,
+            "Residuals exceed the given standard deviations",
+            "The residuals are {0:F1} times the given standard deviations (chi-square {1:F2} on {2} degrees of freedom, 97.5 % point {3:F2}); the limits are widened by that factor.",
+            "Given standard deviations describe the laboratory; the concrete varies between slices as well. Where the residuals exceed them the limits use the residuals."
+        );
+
+    /// <summary>Few degrees of freedom.</summary>
+    public static DiagnosticEntry FewDegreesOfFreedom { get; } =
+        new(
+            "DL2016",
+            Severity.Note,
+            "Few degrees of freedom",
+            "{0} slices for {1} parameters leave {2} degree(s) of freedom: the limits are wide because the scatter itself is hardly known.",
+            "With one or two degrees of freedom the laboratory's scatter comes from one or two numbers. The deck fit, which knows the scatter from all cores, says more."
+        );
+
+    /// <summary>Weights relative to the content have a floor.</summary>
+    public static DiagnosticEntry RelativeErrorFloor { get; } =
+        new(
+            "DL2017",
+            Severity.Note,
+            "Relative errors with a floor",
+            "Errors in proportion to the fitted content, not below that of {0:G3} kg/m3.",
+            "A coefficient of variation can't hold down to content 0, where a slice would then outweigh all others. Under 2 % of the largest content, or under the largest detection limit, the error stays constant."
+        );
+
+    /// <summary>A slip was given less weight.</summary>
+    public static DiagnosticEntry SlipDownweighted { get; } =
+        new(
+            "DL2018",
+            Severity.Warning,
+            "Slice far from the curve",
+            "The slice of row {0} lies {1:F1} scales from the curve and counts {2:P0} of a usual one.",
+            "Under Student's t with 4 degrees of freedom a slice far from the curve pulls less; nothing is deleted. Ask the laboratory."
+        );
+
+    /// <summary>Duplicate slices scatter otherwise than the curve.</summary>
+    public static DiagnosticEntry LackOfFit { get; } =
+        new(
+            "DL2019",
+            Severity.Warning,
+            "The curve misses the replicates' means",
+            "Lack of fit: F = {0:F1} on {1} and {2} degrees of freedom (95 % point {3:F1}): repeated determinations agree with each other better than with the curve.",
+            "Where the same slice was determined more than once, its scatter is the laboratory's alone. A curve that misses the means by more says that the model, not the laboratory, is at fault: a skin, a change of exposure, binding, a crack."
+        );
+
+    /// <summary>The objective has several minima.</summary>
+    public static DiagnosticEntry SeveralMinima { get; } =
+        new(
+            "DL2020",
+            Severity.Warning,
+            "Another fit is nearly as good",
+            "D = {0:G4} mm2/yr agrees with the slices within the 95 % cut as well, apart from the one reported.",
+            "The sum of squares has more than one minimum in D. The limits span both."
+        );
+
+    /// <summary>Too few slices.</summary>
+    public static DiagnosticEntry TooFewSlices { get; } =
+        new(
+            "DL2051",
+            Severity.Error,
+            "Too few slices",
+            "{0} slice(s) measured above detection can be used; {1} free parameters ({2}) need at least {3}. {4}",
+            "A fit through as many points as parameters has no error to judge it by. Hold the background (--background) or take more slices."
+        );
+
+    /// <summary>All slices are below detection.</summary>
+    public static DiagnosticEntry AllBelowDetection { get; } =
+        new(
+            "DL2052",
+            Severity.Error,
+            "All below detection",
+            "All {0} slices are below their detection limit: nothing to fit.",
+            "The core says that the content is below the detection limit everywhere; use that, not a fit."
+        );
+
+    /// <summary>Contents do not fall with depth.</summary>
+    public static DiagnosticEntry ContentsDoNotFall { get; } =
+        new(
+            "DL2053",
+            Severity.Error,
+            "Contents do not fall with depth",
+            "Kendall's tau of content against depth, the shallowest slice left out, is {0:F2}: contents do not fall with depth.",
+            "Diffusion from the surface gives contents that fall. A profile that rises or is flat was cut by a crack, a repair, an overlay, salt from below, or was mislabelled; or the salt has not come yet. No D can be given."
+        );
+
+    /// <summary>No spread among the contents.</summary>
+    public static DiagnosticEntry NoSpread { get; } =
+        new(
+            "DL2054",
+            Severity.Error,
+            "All contents are equal",
+            "All contents are {0:G4} kg/m3: there is no profile.",
+            "Equal contents carry no information about diffusion. Check whether one value was copied down the column."
+        );
+
+    /// <summary>The optimum lies at the end of the search interval.</summary>
+    public static DiagnosticEntry OptimumAtSearchEnd { get; } =
+        new(
+            "DL2055",
+            Severity.Error,
+            "D lies at the end of its search interval",
+            "The best D lies at the {0} end of its search interval, {1:G3} to {2:G3} mm2/yr: {3}",
+            "The search runs from 2 sqrt(D t) = 0.2 times the shallowest slice's centre depth to 20 times the deepest's. At the lower end only the first slice holds salt, at the upper end the profile is a straight line; in both cases D and Cs can't be told apart. --d-low and --d-high state another interval."
+        );
+
+    /// <summary>A given standard deviation is missing.</summary>
+    public static DiagnosticEntry GivenSdMissing { get; } =
+        new(
+            "DL2056",
+            Severity.Error,
+            "Standard deviation missing",
+            "Weights from given standard deviations were asked for, but row(s) {0} have none (or 0).",
+            "Every slice needs a standard deviation above 0 in the sd column, or replicates; or use --weights constant or relative."
+        );
+
+    /// <summary>No exposure.</summary>
+    public static DiagnosticEntry NoExposure { get; } =
+        new(
+            "DL2057",
+            Severity.Error,
+            "No exposure age",
+            "The exposure age is {0:G4} yr; it must be above 0.",
+            "Give the time from the first salt to coring."
+        );
+
+    /// <summary>The background given is above the contents.</summary>
+    public static DiagnosticEntry BackgroundAboveContents { get; } =
+        new(
+            "DL2058",
+            Severity.Error,
+            "Held background above the contents",
+            "The background was held at {0:G4} kg/m3, and no slice lies enough above it for a profile (best Cs = C0).",
+            "Check the unit and the basis of the background."
+        );
+
+    /// <summary>An option of the command can't be used.</summary>
+    public static DiagnosticEntry FitOptionUnusable { get; } =
+        new(
+            "DL2090",
+            Severity.Error,
+            "Option can't be used",
+            "{0} \"{1}\" can't be used: {2}.",
+            "Quantities on the command line are a number with a decimal point and their unit in one argument, such as --age \"30 yr\" or --background \"0.1 kg/m3\". Nothing was computed."
+        );
+}

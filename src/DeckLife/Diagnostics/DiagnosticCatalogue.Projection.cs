@@ -1,3 +1,184 @@
 namespace DeckLife.Diagnostics;
 
-public static partial class DiagnosticCatalogue { }
+public static partial class DiagnosticCatalogue
+{
+    /// <summary>The deck has neither a cover survey nor a stated cover.</summary>
+    public static DiagnosticEntry NoCover { get; } =
+        new(
+            "DL4001",
+            Severity.Error,
+            "no cover",
+            "The deck has {0} cover readings; at least {1} are needed, or a stated cover with its spread.",
+            "Cover decides more than anything else when salt reaches the bars, and its spread decides when the first "
+                + "tenth of the area is damaged. Add cover.csv, or state the cover of the drawings with an honest spread; it is never guessed."
+        );
+
+    /// <summary>Threshold and laboratory used different extractions.</summary>
+    public static DiagnosticEntry ExtractionMismatch { get; } =
+        new(
+            "DL4002",
+            Severity.Error,
+            "extraction differs",
+            "The threshold is {0} and the laboratory's chloride is {1}: they can't be compared.",
+            "Water-soluble contents are lower than acid-soluble ones of the same powder by a share that depends on the "
+                + "concrete. Give a threshold on the laboratory's own extraction."
+        );
+
+    /// <summary>A strategy removes concrete below the top bars of a deck where that is never assumed.</summary>
+    public static DiagnosticEntry RemovalBelowTopBarsRefused { get; } =
+        new(
+            "DL4003",
+            Severity.Error,
+            "removal below top bars",
+            "Strategy \"{0}\" is refused: the deck is {1} and removal would expose {2:0.#} % of its top bars by more than half.",
+            "Removal below the top bars changes how a deck carries load. On precast and post-tensioned decks it can release "
+                + "anchorage or prestress and is never assumed here. Plan less depth, or have a licensed engineer design the removal."
+        );
+
+    /// <summary>A strategy removes concrete below the top bars.</summary>
+    public static DiagnosticEntry RemovalBelowTopBars { get; } =
+        new(
+            "DL4004",
+            Severity.Warning,
+            "removal below top bars",
+            "Removal exposes {0:0.#} % of the top bars by more than half: it needs a structural check, staging and shoring.",
+            "Where more than half of a bar is exposed, removal goes on to 3/4 in clear under it (common practice). The deck is "
+                + "weaker until the new concrete has gained strength. A licensed engineer decides."
+        );
+
+    /// <summary>A strategy names a material that the deck does not describe.</summary>
+    public static DiagnosticEntry UnknownMaterial { get; } =
+        new(
+            "DL4005",
+            Severity.Error,
+            "unknown material",
+            "Strategy \"{0}\" places \"{1}\", which is not among the deck's materials.",
+            "Describe the material (diffusion coefficient with its spread, ageing, source) or correct the name."
+        );
+
+    /// <summary>A removal would leave too little of the deck.</summary>
+    public static DiagnosticEntry RemovalThroughDeck { get; } =
+        new(
+            "DL4006",
+            Severity.Error,
+            "removal through the deck",
+            "Strategy \"{0}\" takes off {1} mm of a deck {2} mm thick.",
+            "At least 10 mm of old concrete has to be left for the transport problem to have a meaning; long before that, "
+                + "replacement is another strategy."
+        );
+
+    /// <summary>An intervention lies beyond the horizon.</summary>
+    public static DiagnosticEntry InterventionBeyondHorizon { get; } =
+        new(
+            "DL4007",
+            Severity.Error,
+            "intervention beyond the horizon",
+            "Strategy \"{0}\" acts at {1} yr, after the horizon of {2} yr.",
+            "Lengthen the horizon or drop the intervention: what lies beyond the horizon can't be compared."
+        );
+
+    /// <summary>More interventions than the projection follows.</summary>
+    public static DiagnosticEntry SeveralInterventions { get; } =
+        new(
+            "DL4008",
+            Severity.Error,
+            "several interventions",
+            "Strategy \"{0}\" has {1} interventions that remove or place; one is followed so far.",
+            "Projection of a second overlay needs the profile that the first one leaves; it is not part of this version. "
+                + "Split the strategy or shorten the horizon."
+        );
+
+    /// <summary>A removal rule of an unknown kind.</summary>
+    public static DiagnosticEntry UnknownRemovalRule { get; } =
+        new(
+            "DL4009",
+            Severity.Error,
+            "unknown removal rule",
+            "Strategy \"{0}\" has a removal rule of the kind {1}, which the projection does not follow.",
+            "Use removal to a fixed depth or to a chloride limit."
+        );
+
+    /// <summary>Removal to a limit that leaves content above it.</summary>
+    public static DiagnosticEntry LimitNotReached { get; } =
+        new(
+            "DL4010",
+            Severity.Warning,
+            "limit not reached everywhere",
+            "On {0:0.#} % of the area the content lies above the limit below the deepest class of {1} mm.",
+            "Depth classes follow the depths that most of the deck needs, and the rule's own greatest depth caps them. What "
+                + "stays is kept in the projection: residual salt is never reset."
+        );
+
+    /// <summary>No price for reaching the end.</summary>
+    public static DiagnosticEntry NoRenewalPrice { get; } =
+        new(
+            "DL4011",
+            Severity.Warning,
+            "the end costs nothing",
+            "No price is given for renewing the deck when the end criterion is met: present values hold the interventions alone, "
+                + "and no strategy is called the cheapest.",
+            "Without it, doing nothing is always the cheapest, since a deck that fails costs nothing. Add a price on the basis "
+                + "of renewed area."
+        );
+
+    /// <summary>Fewer cores than a population needs.</summary>
+    public static DiagnosticEntry FewDraws { get; } =
+        new(
+            "DL4012",
+            Severity.Note,
+            "small projection",
+            "The projection uses {0} draws and {1} points: the Monte Carlo error stands beside each percentile.",
+            "More draws narrow the error of the percentiles of the band; more points narrow that of the area within a draw."
+        );
+
+    /// <summary>The deck was fitted without draws.</summary>
+    public static DiagnosticEntry NoPosteriorDraws { get; } =
+        new(
+            "DL4013",
+            Severity.Warning,
+            "no draws from the fit",
+            "The fit of the deck has no draws; medians were moved by their standard errors and spreads were taken as known.",
+            "The band is then too narrow where few cores say how much the deck varies. Fit the deck by its posterior."
+        );
+
+    /// <summary>Something outside its range.</summary>
+    public static DiagnosticEntry ProjectionInput { get; } =
+        new(
+            "DL4014",
+            Severity.Error,
+            "projection input",
+            "{0} is {1}: {2}.",
+            "A projection needs a positive horizon, a damage limit between 0 and 1, at least 20 draws and at least 16 points."
+        );
+
+    /// <summary>A survey that the model did not expect.</summary>
+    public static DiagnosticEntry SurveyContradictsModel { get; } =
+        new(
+            "DL4015",
+            Severity.Warning,
+            "survey contradicts model",
+            "The {0} survey contradicts what the cores and covers predict: before learning, a survey this far off had a probability of {1:0.0000}.",
+            "Either the cores were not taken at random, the threshold or the propagation period is wrong for this deck, damage has "
+                + "another cause than chloride, or the survey is off. Learning from it moves the answer, it does not settle the contradiction."
+        );
+
+    /// <summary>Too few draws agree with the surveys.</summary>
+    public static DiagnosticEntry SurveysNotLearned { get; } =
+        new(
+            "DL4016",
+            Severity.Warning,
+            "surveys not learned from",
+            "Only {0:0} of {1} draws carry the surveys' weight: no curve after learning is shown, and the projection rests on the cores alone.",
+            "Below an effective number of 100 a learned band would be an accident of the seed. Usually the surveys contradict the model: look there first."
+        );
+
+    /// <summary>The weights of the draws have a heavy tail.</summary>
+    public static DiagnosticEntry WeightsNotTrusted { get; } =
+        new(
+            "DL4017",
+            Severity.Warning,
+            "weights not to be trusted",
+            "The weights of the draws have a tail of shape {0:0.00}, above 0.7: the learned band may change with the seed.",
+            "Few draws lie where the surveys put the deck. Look for a contradiction between surveys and cores."
+        );
+}

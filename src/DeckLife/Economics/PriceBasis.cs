@@ -17,4 +17,7 @@ public enum PriceBasis
 
     /// <summary>Once for each intervention (mobilisation, traffic control).</summary>
     LumpSum,
+
+    /// <summary>Square metre of deck renewed when the end criterion is met: what reaching the end costs.</summary>
+    RenewedArea,
 }

@@ -13,4 +13,7 @@ public sealed record PriceList
 
     /// <summary>The prices.</summary>
     public required ImmutableArray<UnitPrice> Items { get; init; }
+
+    /// <summary>Life of a renewed deck [yr], for the value that is left at the horizon; absent: nothing is left.</summary>
+    public double? RenewalLifeYr { get; init; }
 }

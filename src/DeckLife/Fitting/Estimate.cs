@@ -13,6 +13,12 @@ public sealed record Estimate(double Value)
     /// <summary>Upper 95 % limit, where it exists.</summary>
     public double? Upper95 { get; init; }
 
+    /// <summary>Lower end of the plain interval, estimate - t s.e., shown beside the limits.</summary>
+    public double? PlainLower95 { get; init; }
+
+    /// <summary>Upper end of the plain interval, estimate + t s.e., shown beside the limits.</summary>
+    public double? PlainUpper95 { get; init; }
+
     /// <summary>How the limits were got, for example "profile likelihood, F(1, n-p)".</summary>
     public string? LimitMethod { get; init; }
 

@@ -34,6 +34,33 @@ public sealed record ProfileFit
     /// <summary>Degrees of freedom: slices used less free parameters.</summary>
     public int DegreesOfFreedom { get; init; }
 
+    /// <summary>The choices that the fit was made with.</summary>
+    public ProfileFitOptions Options { get; init; } = new();
+
+    /// <summary>Covariance of (Cs, ln D, C0), 3 × 3 by rows; empty when refused. The row of a held or bounded C0 is 0.</summary>
+    public ImmutableArray<double> Covariance { get; init; } = [];
+
+    /// <summary>Correlation of the estimates of Cs and ln D.</summary>
+    public double? Correlation { get; init; }
+
+    /// <summary>Coefficient of determination. It says little: read it beside the limits and the residuals only.</summary>
+    public double? RSquared { get; init; }
+
+    /// <summary>The interval that D was sought in, lower end [mm²/yr].</summary>
+    public double SearchLow { get; init; }
+
+    /// <summary>The interval that D was sought in, upper end [mm²/yr].</summary>
+    public double SearchHigh { get; init; }
+
+    /// <summary>What the errors mean, and how the limits were got, in words.</summary>
+    public string? Method { get; init; }
+
+    /// <summary>The slices used, with the fitted contents; empty when refused.</summary>
+    public ImmutableArray<FittedSlice> Slices { get; init; } = [];
+
+    /// <summary>The fit without each slice in turn.</summary>
+    public ImmutableArray<SliceInfluence> Influence { get; init; } = [];
+
     /// <summary>Slices left out.</summary>
     public ImmutableArray<ExcludedSlice> Excluded { get; init; } = [];
 

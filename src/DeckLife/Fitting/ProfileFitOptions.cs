@@ -19,4 +19,30 @@ public sealed record ProfileFitOptions
 
     /// <summary>Number of slices to leave out at the surface by hand; absent: the skin rule decides.</summary>
     public int? SkipSurface { get; init; }
+
+    /// <summary>The law of the errors; Student's t resists slips.</summary>
+    public ErrorLaw Law { get; init; } = ErrorLaw.Normal;
+
+    /// <summary>Lower end of the search for D; absent: 2 sqrt(D t) of a fifth of the shallowest slice's centre depth.</summary>
+    public DiffusionCoefficient? SearchLow { get; init; }
+
+    /// <summary>Upper end of the search for D; absent: 2 sqrt(D t) of 20 times the deepest slice's centre depth.</summary>
+    public DiffusionCoefficient? SearchHigh { get; init; }
+
+    /// <summary>
+    /// Content below which the error no longer shrinks in proportion, under relative weights, as a share of the largest
+    /// content; the largest detection limit counts where it is higher.
+    /// </summary>
+    public double RelativeFloorShare { get; init; } = 0.02;
+
+    /// <summary>Surface content above which it is flagged as beyond what pore solution holds.</summary>
+    /// <remarks>
+    /// Saturated sodium chloride solution holds about 190 g of chloride a litre at 20 °C (26.4 % NaCl by mass, 1.20 g/mL: from
+    /// memory of handbook tables); 15 % of the concrete's volume filled with it (common practice for porosity) gives 28.5 kg/m³.
+    /// </remarks>
+    public ChlorideContent PlausibleSurface { get; init; } =
+        ChlorideContent.FromKilogramsPerCubicMetre(28.5);
+
+    /// <summary>Whether to refit without each slice in turn.</summary>
+    public bool Influence { get; init; } = true;
 }

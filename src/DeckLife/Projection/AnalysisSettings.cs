@@ -11,4 +11,7 @@ public sealed record AnalysisSettings
 
     /// <summary>Points of the deck in each draw (the area), N.</summary>
     public int Points { get; init; } = 512;
+
+    /// <summary>Most threads to use; absent: as many as the machine has. Never changes a result.</summary>
+    public int? Threads { get; init; }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 
 namespace DeckLife.Projection;
@@ -23,4 +24,16 @@ public sealed record DeckProjection
 
     /// <summary>Cautions for the first screen.</summary>
     public required ImmutableArray<string> Cautions { get; init; }
+
+    /// <summary>What the model said of the deck's own surveys; absent where there are none to learn from.</summary>
+    public SurveyHindcast? Hindcast { get; init; }
+
+    /// <summary>Strategies that were refused, with the reason.</summary>
+    public ImmutableArray<RefusedStrategy> Refused { get; init; } = [];
+
+    /// <summary>Size and seed that were used.</summary>
+    public AnalysisSettings Settings { get; init; } = new();
+
+    /// <summary>What a reviewer should know about the whole projection.</summary>
+    public ImmutableArray<Diagnostic> Flags { get; init; } = [];
 }

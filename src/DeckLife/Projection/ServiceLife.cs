@@ -12,4 +12,14 @@ public sealed record ServiceLife(
     double? P50Yr,
     double? P95Yr,
     double NotReachedProbability
-);
+)
+{
+    /// <summary>Monte Carlo standard error of <see cref="P05Yr"/> [yr], where it exists.</summary>
+    public double? ErrorOfP05Yr { get; init; }
+
+    /// <summary>Monte Carlo standard error of <see cref="P50Yr"/> [yr], where it exists.</summary>
+    public double? ErrorOfP50Yr { get; init; }
+
+    /// <summary>Monte Carlo standard error of <see cref="P95Yr"/> [yr], where it exists.</summary>
+    public double? ErrorOfP95Yr { get; init; }
+}

@@ -25,6 +25,15 @@ public sealed record StrategyProjection
     /// <summary>Median depth of old concrete taken off, by intervention [mm].</summary>
     public ImmutableArray<double> MedianRemovalDepthMm { get; init; } = [];
 
+    /// <summary>When the deck beneath reaches its limit, whatever becomes of the overlay.</summary>
+    public ServiceLife? DeckBeneath { get; init; }
+
+    /// <summary>When an overlay reaches the end of its own life (bond, cracking, wear) without being replaced before; absent where no life is stated.</summary>
+    public ServiceLife? OverlayEnd { get; init; }
+
+    /// <summary>What each intervention that does something takes off, repairs and places.</summary>
+    public ImmutableArray<InterventionQuantities> Interventions { get; init; } = [];
+
     /// <summary>What a reviewer should know about this strategy.</summary>
     public ImmutableArray<Diagnostic> Flags { get; init; } = [];
 }

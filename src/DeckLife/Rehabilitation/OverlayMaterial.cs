@@ -12,6 +12,9 @@ public sealed record OverlayMaterial
     /// <summary>Instantaneous diffusion coefficient at <see cref="ReferenceAge"/> [mm²/yr] with its spread.</summary>
     public required UncertainValue DiffusionCoefficient { get; init; }
 
+    /// <summary>Share of the spread's variance that varies within one placement, 0 to 1; the rest is ignorance. Where not stated: 0.</summary>
+    public double WithinDeckShare { get; init; }
+
     /// <summary>Ageing exponent m of D(t) = Dref (tref/t)^m; 0 for no ageing.</summary>
     public double AgeingExponent { get; init; }
 

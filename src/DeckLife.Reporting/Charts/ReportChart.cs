@@ -1,0 +1,47 @@
+using DeckLife.Reporting.Html;
+using DeckLife.Reporting.Tables;
+
+namespace DeckLife.Reporting.Charts;
+
+/// <summary>A chart with the numbers behind it.</summary>
+/// <param name="Title">What it shows.</param>
+/// <param name="Note">How to read it.</param>
+/// <param name="AlternativeText">What a reader who can't see it should know.</param>
+/// <param name="HeightPx">Height on the page [px].</param>
+/// <param name="FigureSi">The figure in canonical units, as the chart library's JSON.</param>
+/// <param name="FigureUs">The figure in US customary units.</param>
+/// <param name="Numbers">The numbers behind the chart.</param>
+public sealed record ReportChart(
+    string Title,
+    string Note,
+    string AlternativeText,
+    int HeightPx,
+    string FigureSi,
+    string FigureUs,
+    ReportTable Numbers
+) : IReportPart
+{
+    /// <inheritdoc/>
+    public HtmlFragment ToHtml() =>
+        HtmlFragment.Of(
+            $"""
+            <figure class="dl-chart">
+            <figcaption><b>{Title}</b> {Note}</figcaption>
+            <div class="dl-plot" role="img" aria-label="{AlternativeText}" style="height:{HeightPx}px"></div>
+            {Data("si", FigureSi)}
+            {(FigureUs == FigureSi ? HtmlFragment.Empty : Data("us", FigureUs))}
+            <details class="dl-numbers"><summary>Numbers behind this chart</summary>{Numbers.ToHtml()}</details>
+            </figure>
+            <script>window.DeckLife&&window.DeckLife.drawAll();</script>
+
+            """
+        );
+
+    /// <inheritdoc/>
+    public string ToText() => $"{Title}\n{AlternativeText}\n\n{Numbers.ToText()}";
+
+    private static HtmlFragment Data(string units, string figure) =>
+        new(
+            $"<script type=\"application/json\" class=\"dl-figure\" data-units=\"{units}\">{HtmlEscape.JsonInScript(figure)}</script>"
+        );
+}

@@ -1,0 +1,229 @@
+using System.Globalization;
+using System.Text;
+using DeckLife.Fitting;
+
+namespace DeckLife.Reporting.Fitting;
+
+/// <summary>Fits as text for a terminal: one block a core, then the deck.</summary>
+public static class FitTable
+{
+    /// <summary>Writes the fits.</summary>
+    /// <param name="cores">The cores, in the order of the file.</param>
+    /// <param name="deck">The deck, where its cores could be pooled.</param>
+    /// <param name="deckReason">Why there is no deck fit, or what to know of it.</param>
+    /// <param name="units">The units of the input.</param>
+    public static string Write(
+        IReadOnlyList<ProfileFit> cores,
+        DeckFit? deck,
+        string? deckReason,
+        FitUnits units
+    )
+    {
+        ArgumentNullException.ThrowIfNull(cores);
+        ArgumentNullException.ThrowIfNull(units);
+        var text = new StringBuilder();
+        foreach (var fit in cores)
+        {
+            WriteCore(text, fit, units);
+        }
+
+        WriteDeck(text, deck, deckReason, units);
+        return text.ToString();
+    }
+
+    private static void WriteCore(StringBuilder text, ProfileFit fit, FitUnits units)
+    {
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"core {fit.Profile.Core}: {Name(fit.Status)}, {fit.Points} slices, {fit.Profile.ExposureAge.Years:0.###} yr\n"
+        );
+        WriteEstimates(text, fit, units);
+        if (fit.Reason is { } reason)
+        {
+            text.Append("  because: ").Append(reason).Append('\n');
+        }
+
+        foreach (var slice in fit.Excluded)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  left out: row {slice.Row}, {slice.Reason}\n"
+            );
+        }
+
+        if (fit.Alternative is { } alternative)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  with them in: {Name(alternative.Status)}\n"
+            );
+            WriteEstimates(text, alternative, units);
+        }
+
+        foreach (var flag in fit.Flags.Where(f => f.Text != fit.Reason))
+        {
+            text.Append(CultureInfo.InvariantCulture, $"  {flag.Code} {flag.Text}\n");
+        }
+
+        text.Append('\n');
+    }
+
+    private static void WriteEstimates(StringBuilder text, ProfileFit fit, FitUnits units)
+    {
+        if (fit.Status == FitStatus.Refused)
+        {
+            return;
+        }
+
+        Line(text, "Cs", fit.SurfaceChloride!, units.Content, units.ContentFactor, "kg/m3");
+        Line(
+            text,
+            "D ",
+            fit.DiffusionCoefficient!,
+            units.Diffusion,
+            units.DiffusionFactor,
+            "mm2/yr"
+        );
+        Line(text, "C0", fit.Background!, units.Content, units.ContentFactor, "kg/m3");
+        if (fit.ResidualStandardDeviation is { } sd)
+        {
+            var squared = fit.RSquared is { } r2
+                ? string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"; R2 {r2:F4} (says little beside the limits)"
+                )
+                : string.Empty;
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  residual s.d. {sd / units.ContentFactor:G3} {units.Content} on {fit.DegreesOfFreedom} degrees of freedom{squared}\n"
+            );
+        }
+    }
+
+    private static void Line(
+        StringBuilder text,
+        string symbol,
+        Estimate estimate,
+        string unit,
+        double factor,
+        string canonical
+    )
+    {
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"  {symbol} {estimate.Value / factor, 10:G4} {unit, -6}  {Limits(estimate, factor), -44}"
+        );
+        if (factor != 1)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  = {estimate.Value:G4} {canonical}{CanonicalLimits(estimate)}"
+            );
+        }
+
+        while (text[^1] == ' ')
+        {
+            text.Length--;
+        }
+
+        text.Append('\n');
+    }
+
+    private static string Limits(Estimate estimate, double factor)
+    {
+        if (estimate.IsFixed)
+        {
+            return "held";
+        }
+
+        var limits = (estimate.Lower95, estimate.Upper95) switch
+        {
+            ({ } low, { } high) => string.Create(
+                CultureInfo.InvariantCulture,
+                $"95 % limits {low / factor:G4} to {high / factor:G4}"
+            ),
+            ({ } low, null) => string.Create(
+                CultureInfo.InvariantCulture,
+                $"95 % limit: at least {low / factor:G4}"
+            ),
+            (null, { } high) => string.Create(
+                CultureInfo.InvariantCulture,
+                $"95 % limit: at most {high / factor:G4}"
+            ),
+            _ => "no limits",
+        };
+        return estimate.StandardError is { } se
+            ? string.Create(CultureInfo.InvariantCulture, $"{limits}, s.e. {se / factor:G3}")
+            : limits;
+    }
+
+    private static string CanonicalLimits(Estimate estimate) =>
+        estimate is { Lower95: { } low, Upper95: { } high }
+            ? string.Create(CultureInfo.InvariantCulture, $" ({low:G4} to {high:G4})")
+            : string.Empty;
+
+    private static void WriteDeck(
+        StringBuilder text,
+        DeckFit? deck,
+        string? deckReason,
+        FitUnits units
+    )
+    {
+        if (deck is null)
+        {
+            if (deckReason is not null)
+            {
+                text.Append("deck: not pooled. ").Append(deckReason).Append('\n');
+            }
+
+            return;
+        }
+
+        text.Append(CultureInfo.InvariantCulture, $"deck: {deck.Cores} cores, {deck.Method}\n");
+        Line(text, "Cs", deck.SurfaceChloride, units.Content, units.ContentFactor, "kg/m3");
+        Line(
+            text,
+            "D ",
+            deck.DiffusionCoefficient,
+            units.Diffusion,
+            units.DiffusionFactor,
+            "mm2/yr"
+        );
+        Line(text, "C0", deck.Background, units.Content, units.ContentFactor, "kg/m3");
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"  between cores: s.d. of ln Cs {Bare(deck.SdLnSurfaceChloride)}, of ln D {Bare(deck.SdLnDiffusionCoefficient)}, correlation {Bare(deck.Correlation)}\n"
+        );
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"  laboratory s.d. {deck.LabErrorSd.Value / units.ContentFactor:G3} {units.Content}\n"
+        );
+        if (deck.Convergence is { } convergence)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  chains: split R-hat {convergence.SplitRhat:F3}, effective sample size {convergence.EffectiveSampleSize:F0}\n"
+            );
+        }
+
+        foreach (var flag in deck.Flags)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"  {flag.Code} {flag.Text}\n");
+        }
+
+        if (deckReason is not null)
+        {
+            text.Append("  ").Append(deckReason).Append('\n');
+        }
+    }
+
+    private static string Bare(Estimate estimate) =>
+        estimate is { Lower95: { } low, Upper95: { } high }
+            ? string.Create(
+                CultureInfo.InvariantCulture,
+                $"{estimate.Value:G3} ({low:G3} to {high:G3})"
+            )
+            : estimate.Value.ToString("G3", CultureInfo.InvariantCulture);
+
+    private static string Name(FitStatus status) => status.ToString().ToLowerInvariant();
+}

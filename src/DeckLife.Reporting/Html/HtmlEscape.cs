@@ -1,0 +1,52 @@
+using System.Text;
+
+namespace DeckLife.Reporting.Html;
+
+/// <summary>Escaping of what comes from outside, for each place that it can land in.</summary>
+public static class HtmlEscape
+{
+    /// <summary>Text for an element's content or a quoted attribute.</summary>
+    /// <param name="text">Any text.</param>
+    public static string Text(string? text)
+    {
+        var escaped = new StringBuilder();
+        foreach (var c in text ?? "")
+        {
+            _ = c switch
+            {
+                '&' => escaped.Append("&amp;"),
+                '<' => escaped.Append("&lt;"),
+                '>' => escaped.Append("&gt;"),
+                '"' => escaped.Append("&quot;"),
+                '\'' => escaped.Append("&#39;"),
+                // Control characters have no place in a page; tabs and line ends are harmless.
+                < ' ' when c is not ('\t' or '\n' or '\r') => escaped.Append('\uFFFD'),
+                '\u007F' => escaped.Append('\uFFFD'),
+                _ => escaped.Append(c),
+            };
+        }
+
+        return escaped.ToString();
+    }
+
+    /// <summary>JSON that stands inside a script element: no text in it can end the element or open a comment.</summary>
+    /// <param name="json">Valid JSON.</param>
+    public static string JsonInScript(string json)
+    {
+        ArgumentNullException.ThrowIfNull(json);
+        return json.Replace("<", "\\u003c", StringComparison.Ordinal)
+            .Replace("\u2028", "\\u2028", StringComparison.Ordinal)
+            .Replace("\u2029", "\\u2029", StringComparison.Ordinal);
+    }
+
+    /// <summary>Text for a chart's label: the chart library reads simple markup there, so it gets entities instead.</summary>
+    /// <param name="text">Any text.</param>
+    public static string ChartLabel(string? text) =>
+        new StringBuilder(text)
+            .Replace("&", "&amp;")
+            .Replace("<", "&lt;")
+            .Replace(">", "&gt;")
+            .Replace("$", "\uFF04")
+            .Replace("%{", "% {")
+            .ToString();
+}

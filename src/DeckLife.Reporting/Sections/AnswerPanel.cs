@@ -1,0 +1,171 @@
+using System.Text;
+using DeckLife.Fitting;
+using DeckLife.Projection;
+using DeckLife.Reporting.Html;
+using DeckLife.Reporting.Notation;
+
+namespace DeckLife.Reporting.Sections;
+
+/// <summary>The first screen: what to do, how deep, how long with band and criterion, at what cost, how sure; and the cautions.</summary>
+/// <param name="projection">The projection.</param>
+public sealed class AnswerPanel(DeckProjection projection) : IReportPart
+{
+    /// <inheritdoc/>
+    public HtmlFragment ToHtml()
+    {
+        var lead = LeadingStrategy.Of(projection);
+        var html = new StringBuilder();
+        html.Append("<div class=\"dl-answer\"><div class=\"dl-answer-main\">");
+        html.Append(
+            HtmlFragment.Of(
+                $"<p class=\"dl-deckline\">{projection.Deck.Name}: {QuantityHtml.Value(UnitScale.Area, projection.Deck.AreaM2)}, surveyed {NumberNotation.Fixed(projection.Deck.SurveyYear, 0)} after {NumberNotation.Trimmed(projection.Deck.ExposureAge.Years)} years of salt</p>"
+            )
+        );
+        if (lead is null)
+        {
+            html.Append("<p class=\"dl-headline\">The deck names no strategies to compare.</p>");
+        }
+        else
+        {
+            html.Append(HtmlFragment.Of($"<p class=\"dl-headline\">{Headline(lead)}</p>"));
+            html.Append(Facts(lead));
+        }
+
+        html.Append("</div>");
+        html.Append(Cautions());
+        html.Append("<div class=\"dl-answer-table\">");
+        if (lead is not null)
+        {
+            html.Append(StrategyTable.Of(projection).ToHtml("dl-strategies"));
+        }
+
+        html.Append(StrategyFlags()).Append("</div></div>");
+        return new(html.ToString());
+    }
+
+    /// <inheritdoc/>
+    public string ToText()
+    {
+        var lead = LeadingStrategy.Of(projection);
+        return (
+                lead is null
+                    ? "The deck names no strategies to compare.\n"
+                    : $"{projection.Deck.Name}: {lead.Strategy.Name} leads. {LifeText.Sentence(lead.ServiceLife, projection.Deck.Horizon.Years)}\n\n{StrategyTable.Of(projection).ToText()}"
+            )
+            + "\nCautions\n"
+            + string.Concat(StandingCautions.For(projection).Select(c => $"- {c}\n"));
+    }
+
+    private HtmlFragment Headline(StrategyProjection lead)
+    {
+        var ranked = projection.Strategies.Length;
+        return lead.CheapestProbability is not null
+            ? HtmlFragment.Of(
+                $"Of {ranked} strategies, <b>{lead.Strategy.Name}</b> is the likeliest to be the cheapest over {NumberNotation.Trimmed(projection.Deck.Horizon.Years)} years."
+            )
+            : HtmlFragment.Of(
+                $"Of {ranked} strategies, <b>{lead.Strategy.Name}</b> lasts the longest. No prices were given, so no cost is compared."
+            );
+    }
+
+    private HtmlFragment Facts(StrategyProjection lead)
+    {
+        var horizon = projection.Deck.Horizon.Years;
+        var facts = new List<HtmlFragment>
+        {
+            Fact(
+                "Take off",
+                StrategyWords.RemovalDepth(lead),
+                StrategyWords.RemovalNote(lead),
+                "main-inputs"
+            ),
+            Fact(
+                "Put on",
+                StrategyWords.Overlay(lead),
+                HtmlFragment.FromText(
+                    $"in {StrategyWords.Years(lead, projection.Deck.SurveyYear)}"
+                ),
+                "main-inputs"
+            ),
+            Fact(
+                "Lasts",
+                HtmlFragment.FromText(
+                    lead.ServiceLife.P50Yr is { } median
+                        ? $"{LifeText.Years(median)} years"
+                        : $"over {NumberNotation.Trimmed(horizon)} years"
+                ),
+                HtmlFragment.FromText(
+                    LifeText.Band(lead.ServiceLife, horizon)
+                        + ". End: "
+                        + lead.ServiceLife.Criterion
+                ),
+                "service-life"
+            ),
+        };
+        if (lead.Cost is { } cost)
+        {
+            facts.Add(
+                Fact(
+                    "Costs",
+                    HtmlFragment.FromText(
+                        NumberNotation.Money(cost.PresentValue.P50, cost.Currency)
+                    ),
+                    HtmlFragment.FromText(
+                        $"present value, 5–95 %: {NumberNotation.Money(cost.PresentValue.P05, "").TrimStart()} to {NumberNotation.Money(cost.PresentValue.P95, "").TrimStart()}; prices of {NumberNotation.Fixed(cost.PriceYear, 0)}"
+                    ),
+                    "cost"
+                )
+            );
+        }
+
+        var usable = projection.Cores.Count(c => c.Status != FitStatus.Refused);
+        facts.Add(
+            Fact(
+                "How sure",
+                HtmlFragment.FromText(
+                    lead.CheapestProbability is { } p
+                        ? NumberNotation.Percent(p) + " likely"
+                        : "no prices"
+                ),
+                HtmlFragment.FromText(
+                    (
+                        lead.CheapestProbability is { } q
+                            ? "to be the cheapest: " + LeadingStrategy.Confidence(q) + ". "
+                            : ""
+                    )
+                        + $"Rests on {usable} of {projection.Cores.Length} cores and {projection.Deck.Covers.Length} cover readings"
+                ),
+                "data-quality"
+            )
+        );
+        return HtmlFragment.Of($"<dl class=\"dl-facts\">{HtmlFragment.Join(facts)}</dl>");
+    }
+
+    private static HtmlFragment Fact(
+        string name,
+        HtmlFragment value,
+        HtmlFragment note,
+        string source
+    ) =>
+        HtmlFragment.Of(
+            $"<div><dt>{name}</dt><dd class=\"dl-value\">{value}</dd><dd class=\"dl-note\">{note}. <a href=\"#{source}\">Basis</a></dd></div>"
+        );
+
+    private HtmlFragment Cautions() =>
+        HtmlFragment.Of(
+            $"<section class=\"dl-cautions\" aria-label=\"Cautions\"><p class=\"dl-cautions-head\">Cautions</p><ul>{HtmlFragment.Join(StandingCautions.For(projection).Select(c => HtmlFragment.Of($"<li>{c}</li>")))}</ul></section>"
+        );
+
+    private HtmlFragment StrategyFlags()
+    {
+        var flags = projection
+            .Strategies.SelectMany(s => s.Flags.Select(f => (s.Strategy.Name, Flag: f)))
+            .Concat(projection.Refused.Select(r => (r.Strategy.Name, Flag: r.Reason)))
+            .ToList();
+        return flags.Count == 0
+            ? HtmlFragment.Empty
+            : HtmlFragment.Of(
+                $"<ul class=\"dl-flags\">{HtmlFragment.Join(flags.Select(f => HtmlFragment.Of($"<li><b>{f.Name}</b>: {f.Flag.Text} <span class=\"dl-code\">{f.Flag.Code}</span></li>")))}</ul>"
+            );
+    }
+}

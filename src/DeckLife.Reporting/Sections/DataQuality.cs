@@ -1,0 +1,260 @@
+using System.Collections.Immutable;
+using System.Text;
+using DeckLife.Diagnostics;
+using DeckLife.Fitting;
+using DeckLife.Projection;
+using DeckLife.Reporting.Html;
+using DeckLife.Reporting.Notation;
+using DeckLife.Reporting.Tables;
+
+namespace DeckLife.Reporting.Sections;
+
+/// <summary>What the answer rests on: each core and survey, what was left out and why, and what is missing.</summary>
+/// <param name="deck">The deck; absent: cores alone.</param>
+/// <param name="cores">The fits of its cores.</param>
+/// <param name="fit">The fit of the deck, where there is one.</param>
+/// <param name="projectionFlags">What the projection reports about itself.</param>
+public sealed class DataQuality(
+    Deck? deck,
+    ImmutableArray<ProfileFit> cores,
+    DeckFit? fit,
+    ImmutableArray<Diagnostic> projectionFlags = default
+) : IReportPart
+{
+    /// <summary>Makes it for cores alone.</summary>
+    /// <param name="cores">The fits of the cores.</param>
+    /// <param name="flags">What else is to be reported.</param>
+    public DataQuality(ImmutableArray<ProfileFit> cores, ImmutableArray<Diagnostic> flags)
+        : this(null, cores, null, flags) { }
+
+    /// <summary>Makes it from a projection.</summary>
+    /// <param name="projection">The projection.</param>
+    public static DataQuality Of(DeckProjection projection)
+    {
+        ArgumentNullException.ThrowIfNull(projection);
+        return new(projection.Deck, projection.Cores, projection.Fit, projection.Flags);
+    }
+
+    /// <summary>One row a core.</summary>
+    public ReportTable Cores() =>
+        new(
+            "Cores",
+            [
+                new("Core"),
+                new("Exposure", true, FixedUnit: "yr"),
+                new("Slices used", true),
+                new("Status"),
+                new("Surface chloride", true, UnitScale.Chloride),
+                new("Diffusion coefficient", true, UnitScale.Diffusion),
+                new("Background", true, UnitScale.Chloride),
+                new("What to know"),
+            ],
+            [
+                .. cores.Select(c =>
+                    ImmutableArray.Create(
+                        ReportCell.Words(c.Profile.Core),
+                        ReportCell.Number(c.Profile.ExposureAge.Years),
+                        ReportCell.Words($"{c.Points} of {c.Profile.Slices.Length}"),
+                        Status(c.Status),
+                        Estimated(UnitScale.Chloride, c.SurfaceChloride),
+                        Estimated(UnitScale.Diffusion, c.DiffusionCoefficient),
+                        Estimated(UnitScale.Chloride, c.Background),
+                        Remarks(c)
+                    )
+                ),
+            ]
+        );
+
+    /// <summary>One row a survey.</summary>
+    public ReportTable Surveys() =>
+        new(
+            "Surveys",
+            [new("Survey"), new("Count", true), new("What it does for the answer")],
+            [
+                Survey(
+                    "Cover readings",
+                    deck?.Covers.Length ?? 0,
+                    "spread of the cover over the deck",
+                    "cover is missing: what stands in for it is an assumption"
+                ),
+                Survey(
+                    "Half-cell nodes",
+                    deck?.HalfCells.Length ?? 0,
+                    "where corrosion is likely today; a check of the projection's start",
+                    "missing: today's corrosion can't be checked against the projection"
+                ),
+                Survey(
+                    "Sounded areas",
+                    deck?.Soundings.Length ?? 0,
+                    "the damage of today",
+                    "missing: today's damage is projected, not observed"
+                ),
+            ]
+        );
+
+    /// <inheritdoc/>
+    public HtmlFragment ToHtml()
+    {
+        var html = new StringBuilder();
+        html.Append(Cores().ToHtml("dl-wide"));
+        if (fit is not null)
+        {
+            html.Append(DeckLine());
+        }
+
+        html.Append(Surveys().ToHtml());
+        html.Append(Flags());
+        return new(html.ToString());
+    }
+
+    /// <inheritdoc/>
+    public string ToText() =>
+        Cores().ToText()
+        + "\n"
+        + Surveys().ToText()
+        + string.Concat(All().Select(f => $"{f.Diagnostic.Code} {f.About}: {f.Diagnostic.Text}\n"));
+
+    private HtmlFragment DeckLine() =>
+        HtmlFragment.Of(
+            $"<p>Deck, from {fit!.Cores} cores: median surface chloride {WithLimits(UnitScale.Chloride, fit.SurfaceChloride)}, median diffusion coefficient {WithLimits(UnitScale.Diffusion, fit.DiffusionCoefficient)}, background {WithLimits(UnitScale.Chloride, fit.Background)}. Method: {fit.Method}.{Convergence()}</p>"
+        );
+
+    private HtmlFragment Convergence() =>
+        fit?.Convergence is { } c
+            ? HtmlFragment.Of(
+                $" Chains: split R-hat {NumberNotation.Fixed(c.SplitRhat, 3)} (1 when converged), effective sample size {NumberNotation.Fixed(c.EffectiveSampleSize, 0)}, the worst over all parameters."
+            )
+            : HtmlFragment.Empty;
+
+    private static HtmlFragment WithLimits(UnitScale scale, Estimate estimate) =>
+        estimate is { Lower95: { } low, Upper95: { } high }
+            ? HtmlFragment.Of(
+                $"{QuantityHtml.Value(scale, estimate.Value)} (95 %: {QuantityHtml.Value(scale, low)} to {QuantityHtml.Value(scale, high)})"
+            )
+            : HtmlFragment.Of(
+                $"{QuantityHtml.Value(scale, estimate.Value)} (no limits: {estimate.MissingReason ?? (estimate.IsFixed ? "given" : "not estimated")})"
+            );
+
+    private static ReportCell Status(FitStatus status)
+    {
+        var word = status switch
+        {
+            FitStatus.Fitted => "fitted",
+            FitStatus.Limited => "limited",
+            _ => "refused",
+        };
+        return ReportCell.Fragment(
+            HtmlFragment.Of($"<span class=\"dl-status dl-status-{word}\">{word}</span>"),
+            word
+        );
+    }
+
+    private static ReportCell Estimated(UnitScale scale, Estimate? estimate)
+    {
+        if (estimate is null)
+        {
+            return ReportCell.Missing("no estimate");
+        }
+
+        var cell = ReportCell.Quantity(scale, estimate.Value);
+        var mark =
+            estimate.IsFixed ? " fixed"
+            : estimate.IsAtBound ? " at bound"
+            : estimate.StandardError is null ? ""
+            : null;
+        return mark is null
+            ? cell with
+            {
+                Html = HtmlFragment.Of(
+                    $"{cell.Html} <span class=\"dl-se\">± {ReportCell.Quantity(scale, estimate.StandardError, 2).Html}</span>"
+                ),
+                Text =
+                    $"{cell.Text} ± {scale.Number(estimate.StandardError!.Value, UnitSystem.Si, 2)}",
+            }
+            : cell with
+            {
+                Html = HtmlFragment.Of($"{cell.Html}<span class=\"dl-se\">{mark}</span>"),
+                Text = cell.Text + mark,
+            };
+    }
+
+    private static ReportCell Remarks(ProfileFit fit)
+    {
+        var remarks = new List<string>();
+        if (fit.Profile.OnCrack)
+        {
+            remarks.Add("Taken on a crack.");
+        }
+
+        if (!string.IsNullOrEmpty(fit.Reason))
+        {
+            remarks.Add(fit.Reason);
+        }
+
+        remarks.AddRange(
+            fit.Excluded.Select(e =>
+                e.Row > 0
+                    ? FormattableString.Invariant($"Line {e.Row} left out: {e.Reason}")
+                    : "Slice left out: " + e.Reason
+            )
+        );
+        var nonDetects = fit.Profile.Slices.Count(s => s.IsNonDetect);
+        if (nonDetects > 0)
+        {
+            remarks.Add(
+                FormattableString.Invariant(
+                    $"{nonDetects} below the detection limit, fitted as such."
+                )
+            );
+        }
+
+        return ReportCell.Fragment(
+            HtmlFragment.Join(remarks.Select(r => HtmlFragment.Of($"<div>{r}</div>"))),
+            string.Join(" ", remarks)
+        );
+    }
+
+    private static ImmutableArray<ReportCell> Survey(
+        string name,
+        int count,
+        string present,
+        string absent
+    ) =>
+        [
+            ReportCell.Words(name),
+            ReportCell.Whole(count),
+            ReportCell.Words(count > 0 ? present : absent),
+        ];
+
+    private IEnumerable<(string About, Diagnostic Diagnostic)> All() =>
+        (deck?.Diagnostics ?? [])
+            .Select(d => (d.File ?? "deck folder", d))
+            .Concat(cores.SelectMany(c => c.Flags.Select(f => ("core " + c.Profile.Core, f))))
+            .Concat((fit?.Flags ?? []).Select(f => ("deck fit", f)))
+            .Concat(
+                (projectionFlags.IsDefault ? [] : projectionFlags).Select(f => ("projection", f))
+            );
+
+    private HtmlFragment Flags()
+    {
+        var all = All().ToList();
+        return all.Count == 0
+            ? HtmlFragment.Empty
+            : new ReportTable(
+                "Warnings and notes",
+                [new("Code"), new("About"), new("What was found"), new("What it means")],
+                [
+                    .. all.Select(f =>
+                        ImmutableArray.Create(
+                            ReportCell.Words(f.Diagnostic.Code),
+                            ReportCell.Words(f.About),
+                            ReportCell.Words(f.Diagnostic.Text),
+                            ReportCell.Words(
+                                DiagnosticCatalogue.Find(f.Diagnostic.Code)?.Explanation
+                            )
+                        )
+                    ),
+                ]
+            ).ToHtml("dl-wide");
+    }
+}

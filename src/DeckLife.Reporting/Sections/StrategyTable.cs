@@ -1,0 +1,73 @@
+using System.Collections.Immutable;
+using DeckLife.Projection;
+using DeckLife.Reporting.Html;
+using DeckLife.Reporting.Notation;
+using DeckLife.Reporting.Tables;
+
+namespace DeckLife.Reporting.Sections;
+
+/// <summary>The strategies side by side: what they do, how long they last, what they cost, how sure the ranking is.</summary>
+public static class StrategyTable
+{
+    /// <summary>Makes the table.</summary>
+    /// <param name="projection">The projection.</param>
+    public static ReportTable Of(DeckProjection projection)
+    {
+        ArgumentNullException.ThrowIfNull(projection);
+        var priced = projection.Strategies.FirstOrDefault(s => s.Cost is not null)?.Cost;
+        var columns = ImmutableArray.Create<ReportColumn>(
+            new("Strategy"),
+            new("Year"),
+            new("Removal"),
+            new("Overlay"),
+            new("Years to the limit, median (5–95\u00A0%)")
+        );
+        if (priced is not null)
+        {
+            columns = columns.AddRange(
+                new ReportColumn(
+                    $"Present value, {priced.Currency} of {priced.PriceYear}, median (5–95\u00A0%)",
+                    true
+                ),
+                new ReportColumn("Probability of being the cheapest", true)
+            );
+        }
+
+        return new(
+            $"Strategies compared. Limit: {string.Join("; ", projection.Strategies.Select(s => s.ServiceLife.Criterion).Distinct(StringComparer.Ordinal))}",
+            columns,
+            [.. projection.Strategies.Select((s, i) => Row(projection, s, i, priced is not null))]
+        );
+    }
+
+    private static ImmutableArray<ReportCell> Row(
+        DeckProjection projection,
+        StrategyProjection s,
+        int index,
+        bool withCost
+    )
+    {
+        var key = new HtmlFragment(
+            $"<i class=\"dl-key dl-key-{index % 6}\" aria-hidden=\"true\"></i>"
+        );
+        var row = ImmutableArray.Create(
+            ReportCell.Fragment(HtmlFragment.Of($"{key}{s.Strategy.Name}"), s.Strategy.Name),
+            ReportCell.Words(StrategyWords.Years(s, projection.Deck.SurveyYear)),
+            ReportCell.Fragment(StrategyWords.Removal(s), StrategyWords.RemovalText(s)),
+            ReportCell.Fragment(StrategyWords.Overlay(s), StrategyWords.OverlayText(s)),
+            ReportCell.Words(LifeText.Brief(s.ServiceLife, projection.Deck.Horizon.Years))
+        );
+        return withCost
+            ? row.AddRange(
+                s.Cost is { } cost
+                    ? ReportCell.Words(
+                        $"{Thousands(cost.PresentValue.P50)} ({Thousands(cost.PresentValue.P05)}–{Thousands(cost.PresentValue.P95)})"
+                    )
+                    : ReportCell.Missing("no price"),
+                ReportCell.Percent(s.CheapestProbability)
+            )
+            : row;
+    }
+
+    private static string Thousands(double amount) => NumberNotation.Money(amount, "").TrimStart();
+}

@@ -1,0 +1,133 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+using DeckLife.Reporting.Html;
+
+namespace DeckLife.Reporting.Tables;
+
+/// <summary>A table: on a page, on a terminal, and as CSV.</summary>
+/// <param name="Caption">What it shows.</param>
+/// <param name="Columns">Its columns; the first names the row.</param>
+/// <param name="Rows">Its rows, each with one cell a column.</param>
+public sealed record ReportTable(
+    string Caption,
+    ImmutableArray<ReportColumn> Columns,
+    ImmutableArray<ImmutableArray<ReportCell>> Rows
+) : IReportPart
+{
+    /// <inheritdoc/>
+    public HtmlFragment ToHtml() => ToHtml(null);
+
+    /// <summary>The table for a page.</summary>
+    /// <param name="cssClass">An extra class, or nothing.</param>
+    public HtmlFragment ToHtml(string? cssClass)
+    {
+        var html = new StringBuilder();
+        html.Append(
+            HtmlFragment.Of(
+                $"<div class=\"dl-scroll {cssClass}\" tabindex=\"0\" role=\"region\" aria-label=\"{Caption}\"><table><caption>{Caption}</caption><thead><tr>"
+            )
+        );
+        foreach (var column in Columns)
+        {
+            html.Append(
+                HtmlFragment.Of($"<th scope=\"col\"{Numeric(column)}>{column.ToHtml()}</th>")
+            );
+        }
+
+        html.Append("</tr></thead><tbody>\n");
+        foreach (var row in Rows)
+        {
+            html.Append("<tr>");
+            for (var i = 0; i < row.Length; i++)
+            {
+                html.Append(
+                    i == 0
+                        ? HtmlFragment.Of(
+                            $"<th scope=\"row\"{Numeric(Columns[i])}>{row[i].Html}</th>"
+                        )
+                        : HtmlFragment.Of($"<td{Numeric(Columns[i])}>{row[i].Html}</td>")
+                );
+            }
+
+            html.Append("</tr>\n");
+        }
+
+        return new(html.Append("</tbody></table></div>").ToString());
+    }
+
+    /// <inheritdoc/>
+    public string ToText()
+    {
+        var grid = Rows.Select(r => r.Select(c => c.Text).ToArray())
+            .Prepend([.. Columns.Select(c => c.ToText())])
+            .ToList();
+        var widths = Columns.Select((_, i) => grid.Max(r => r[i].Length)).ToArray();
+        var text = new StringBuilder(Caption).Append('\n');
+        foreach (var row in grid)
+        {
+            text.Append(
+                    string.Join(
+                            "  ",
+                            row.Select(
+                                (c, i) =>
+                                    Columns[i].IsNumeric
+                                        ? c.PadLeft(widths[i])
+                                        : c.PadRight(widths[i])
+                            )
+                        )
+                        .TrimEnd()
+                )
+                .Append('\n');
+        }
+
+        return text.ToString();
+    }
+
+    /// <summary>The table as CSV in canonical units, full precision, safe to open in a spreadsheet: no text in it can act as a formula.</summary>
+    public string ToCsv()
+    {
+        var csv = new StringBuilder();
+        csv.AppendJoin(',', Columns.Select(c => CsvText(c.ToText()))).Append("\r\n");
+        foreach (var row in Rows)
+        {
+            csv.AppendJoin(
+                    ',',
+                    row.Select(c =>
+                        c.Value is { } number
+                            ? number.ToString("R", CultureInfo.InvariantCulture)
+                            : CsvText(c.Text)
+                    )
+                )
+                .Append("\r\n");
+        }
+
+        return csv.ToString();
+    }
+
+    /// <inheritdoc/>
+    public bool Equals(ReportTable? other) =>
+        other is not null
+        && Caption == other.Caption
+        && Columns.AsSpan().SequenceEqual(other.Columns.AsSpan())
+        && Rows.Length == other.Rows.Length
+        && Rows.Zip(other.Rows).All(p => p.First.AsSpan().SequenceEqual(p.Second.AsSpan()));
+
+    /// <inheritdoc/>
+    public override int GetHashCode() => HashCode.Combine(Caption, Columns.Length, Rows.Length);
+
+    private static HtmlFragment Numeric(ReportColumn column) =>
+        column.IsNumeric ? new(" class=\"dl-num\"") : HtmlFragment.Empty;
+
+    private static string CsvText(string text)
+    {
+        // A spreadsheet takes a text that begins so for a formula, even inside quotes.
+        var safe =
+            text.Length > 0 && "=+-@\t\r\n|%".Contains(text[0], StringComparison.Ordinal)
+                ? "'" + text
+                : text;
+        return safe.AsSpan().IndexOfAny(",\"\r\n;") >= 0
+            ? "\"" + safe.Replace("\"", "\"\"", StringComparison.Ordinal) + "\""
+            : safe;
+    }
+}

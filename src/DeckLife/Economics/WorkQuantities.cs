@@ -1,0 +1,23 @@
+namespace DeckLife.Economics;
+
+/// <summary>How much work one intervention is.</summary>
+public sealed record WorkQuantities
+{
+    /// <summary>When, from the survey [yr].</summary>
+    public required double AtYr { get; init; }
+
+    /// <summary>Area of the deck [m²].</summary>
+    public required double DeckAreaM2 { get; init; }
+
+    /// <summary>Area repaired [m²].</summary>
+    public double RepairedAreaM2 { get; init; }
+
+    /// <summary>Old concrete taken off [m³].</summary>
+    public double RemovedM3 { get; init; }
+
+    /// <summary>New material placed [m³].</summary>
+    public double PlacedM3 { get; init; }
+
+    /// <summary>The material placed; absent: none.</summary>
+    public string? Material { get; init; }
+}

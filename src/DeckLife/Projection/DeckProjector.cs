@@ -1,0 +1,238 @@
+using System.Collections.Immutable;
+using DeckLife.Diagnostics;
+using DeckLife.Fitting;
+using DeckLife.Population;
+using DeckLife.Quantities;
+using DeckLife.Rehabilitation;
+
+namespace DeckLife.Projection;
+
+/// <summary>Projects a deck under each of its strategies.</summary>
+public static class DeckProjector
+{
+    /// <summary>Projects a deck: draws of what is not known, each with the same points for every strategy.</summary>
+    /// <param name="deck">The deck.</param>
+    /// <param name="fit">What its cores say.</param>
+    /// <param name="cores">The fit of each core, handed on to the result.</param>
+    /// <param name="progress">Told the share that is done, 0 to 1; absent: nobody.</param>
+    /// <param name="cancellation">Ends the projection early.</param>
+    /// <returns>The projection: the same bytes for the same deck, fit and seed, whatever the number of threads.</returns>
+    /// <exception cref="ProjectionRefusedException">The deck can't be projected; every reason is given.</exception>
+    /// <exception cref="OperationCanceledException">It was ended early.</exception>
+    public static DeckProjection Project(
+        Deck deck,
+        DeckFit fit,
+        ImmutableArray<ProfileFit> cores,
+        IProgress<double>? progress = null,
+        CancellationToken cancellation = default
+    ) => Project(deck, fit, cores, new BatchedSectionSolver(), progress, cancellation);
+
+    /// <summary>Projects with a given solver.</summary>
+    internal static DeckProjection Project(
+        Deck deck,
+        DeckFit fit,
+        ImmutableArray<ProfileFit> cores,
+        ISectionSolver solver,
+        IProgress<double>? progress,
+        CancellationToken cancellation
+    )
+    {
+        ArgumentNullException.ThrowIfNull(deck);
+        ArgumentNullException.ThrowIfNull(fit);
+        var cover = CheckedCover(deck);
+        var settings = deck.Analysis;
+        var clock = new ExposureClock(
+            deck.ExposureAge.Years,
+            deck.ConcreteAgeAtFirstSalt.Years,
+            deck.AgeingExponent
+        );
+        var evidence = SurveyEvidence.Of(deck);
+        var learns = deck.Surveys.Learn && !evidence.IsEmpty;
+        var sampler = new KnowledgeSampler(
+            deck,
+            fit,
+            cover,
+            settings.Seed,
+            learns ? SurveyLearner.FirstDraws : settings.Draws
+        );
+        var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
+        var learned = new SurveyLearner(deck, sampler, clock).Learn(
+            evidence,
+            settings.Draws,
+            cancellation
+        );
+        var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
+        var results = run.Follow(plans, learned.Used);
+        return Assemble(
+            deck,
+            fit,
+            cores,
+            cover,
+            plans,
+            results,
+            refused,
+            learns ? Hindcasts.Make(deck, run, learned) : null
+        );
+    }
+
+    private static DeckProjection Assemble(
+        Deck deck,
+        DeckFit fit,
+        ImmutableArray<ProfileFit> cores,
+        CoverSurvey cover,
+        StrategyPlan[] plans,
+        StrategyDraw[][] results,
+        ImmutableArray<RefusedStrategy> refused,
+        SurveyHindcast? hindcast
+    )
+    {
+        var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
+        var strategies = new List<StrategyProjection>();
+        for (var s = 0; s < plans.Length; s++)
+        {
+            var grid = TimeGrid.For(deck.Horizon.Years, plans[s].Interventions);
+            var lives = new StrategyLives(deck, grid, results[s]);
+            costs.Add(s, results[s], lives.First);
+            strategies.Add(StrategySummary.Make(deck, plans[s], grid, results[s], lives));
+        }
+
+        var flags = ImmutableArray.CreateBuilder<Diagnostic>();
+        if (fit.Draws.IsEmpty)
+        {
+            flags.Add(DiagnosticCatalogue.NoPosteriorDraws.With());
+        }
+
+        flags.AddRange(costs.Flags);
+        flags.AddRange(Hindcasts.Flags(hindcast));
+        return new()
+        {
+            Deck = deck,
+            Cores = cores,
+            Fit = fit,
+            Strategies = [.. strategies.Select((p, s) => costs.Complete(s, p))],
+            Assumptions = ProjectionNotes.Assumptions(deck, cover),
+            Cautions = ProjectionNotes.Cautions(
+                strategies.Any(p =>
+                    p.Flags.Any(f => f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code)
+                )
+            ),
+            Refused = refused,
+            Settings = deck.Analysis,
+            Hindcast = hindcast,
+            Flags = flags.ToImmutable(),
+        };
+    }
+
+    private static (StrategyPlan[] Plans, ImmutableArray<RefusedStrategy> Refused) Plan(
+        Deck deck,
+        ExposureClock clock,
+        KnowledgeDraw centre,
+        AnalysisSettings settings
+    )
+    {
+        var planner = new StrategyPlanner(
+            deck,
+            AreaPoints.From(
+                centre.Population,
+                UnitPoints.ForArea(settings.Seed, -1, 2048, AreaPoints.Dimensions)
+            ),
+            centre.Population.BackgroundKgPerM3,
+            clock
+        );
+        var plans = new List<StrategyPlan>();
+        var refused = ImmutableArray.CreateBuilder<RefusedStrategy>();
+        foreach (var strategy in deck.Strategies)
+        {
+            if (planner.Plan(strategy, out var refusal) is { } plan)
+            {
+                plans.Add(plan);
+            }
+            else
+            {
+                refused.Add(new(strategy, refusal!));
+            }
+        }
+
+        return ([.. plans], refused.ToImmutable());
+    }
+
+    private static CoverSurvey CheckedCover(Deck deck)
+    {
+        var problems = ImmutableArray.CreateBuilder<Diagnostic>();
+        void Need(bool holds, string what, object value, string allowed)
+        {
+            if (!holds)
+            {
+                problems.Add(DiagnosticCatalogue.ProjectionInput.With(what, value, allowed));
+            }
+        }
+
+        var settings = deck.Analysis;
+        Need(deck.Horizon.Years > 0, "the horizon [yr]", deck.Horizon.Years, "it must be positive");
+        Need(
+            deck.ExposureAge.Years > 0,
+            "the exposure at the survey [yr]",
+            deck.ExposureAge.Years,
+            "it must be positive"
+        );
+        Need(
+            deck.DamageLimit is > 0 and < 1,
+            "the damage limit",
+            deck.DamageLimit,
+            "it lies between 0 and 1"
+        );
+        Need(settings.Draws >= 20, "the number of draws", settings.Draws, "at least 20 are needed");
+        Need(
+            settings.Points >= 16,
+            "the number of points",
+            settings.Points,
+            "at least 16 are needed"
+        );
+        Need(
+            deck.AgeingExponent is >= 0 and < 1,
+            "the ageing exponent",
+            deck.AgeingExponent,
+            "it lies between 0 and 1, 1 not included"
+        );
+        Need(
+            deck.CorrosionRateUnderOverlay is > 0 and <= 10,
+            "the corrosion rate under an overlay, relative to before",
+            deck.CorrosionRateUnderOverlay,
+            "it is positive"
+        );
+        var cover =
+            CoverSurvey.FromReadings(deck.Covers)
+            ?? (
+                deck.StatedCoverMm is { } stated
+                    ? new(0, stated.Mean, stated.Mean * stated.CoefficientOfVariation)
+                    : null
+            );
+        if (cover is null)
+        {
+            problems.Add(
+                DiagnosticCatalogue.NoCover.With(deck.Covers.Length, CoverSurvey.FewestReadings)
+            );
+        }
+
+        if (
+            deck.Threshold.Extraction != deck.Extraction
+            && deck.Threshold.Extraction != ChlorideExtraction.NotStated
+            && deck.Extraction != ChlorideExtraction.NotStated
+        )
+        {
+            problems.Add(
+                DiagnosticCatalogue.ExtractionMismatch.With(
+                    Words(deck.Threshold.Extraction),
+                    Words(deck.Extraction)
+                )
+            );
+        }
+
+        return problems.Count == 0
+            ? cover!
+            : throw new ProjectionRefusedException(problems.ToImmutable());
+    }
+
+    private static string Words(ChlorideExtraction extraction) =>
+        extraction == ChlorideExtraction.AcidSoluble ? "acid-soluble" : "water-soluble";
+}

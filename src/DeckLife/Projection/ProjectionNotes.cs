@@ -1,0 +1,129 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using DeckLife.Population;
+
+namespace DeckLife.Projection;
+
+/// <summary>What a projection takes for granted, and the cautions that stand beside its answer.</summary>
+internal static class ProjectionNotes
+{
+    /// <summary>The cautions of every report.</summary>
+    public static ImmutableArray<string> Cautions(bool exposesBars)
+    {
+        var cautions = ImmutableArray.CreateBuilder<string>();
+        cautions.Add(
+            "A planning aid: it does not judge structural capacity or safety to carry traffic. Local specifications and a licensed engineer decide."
+        );
+        cautions.Add(
+            exposesBars
+                ? "At least one strategy removes concrete below top bars: that needs a structural check, staging and shoring. It is never to be assumed for post-tensioned or precast decks."
+                : "Removal below the top bars needs a structural check, staging and shoring, and is never to be assumed for post-tensioned or precast decks."
+        );
+        cautions.Add("Half-cell and model results are probabilities, not findings.");
+        cautions.Add(
+            "Concrete removal, hydrodemolition, blasting and silica dust hurt people: site safety rules apply."
+        );
+        return cautions.ToImmutable();
+    }
+
+    /// <summary>What is assumed, the folder's own assumptions first.</summary>
+    public static ImmutableArray<Assumption> Assumptions(Deck deck, CoverSurvey cover)
+    {
+        var list = deck.Assumptions.ToBuilder();
+        list.Add(
+            new(
+                "surface chloride",
+                "The surface content stays what the profiles show today, and a new surface takes it on at once.",
+                "on the safe side for a surface that salt builds up slowly"
+            )
+        );
+        list.Add(
+            new(
+                "cover",
+                cover.Readings > 0
+                    ? Text(
+                        $"{cover.Readings} readings, mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, normal above 0; each counts as independent."
+                    )
+                    : Text(
+                        $"Stated, not surveyed: mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, normal above 0."
+                    ),
+                cover.Readings > 0 ? "the deck's cover survey" : "the deck's own statement"
+            )
+        );
+        list.Add(
+            new(
+                "threshold",
+                Text(
+                    $"{100 * deck.Threshold.WithinDeckShare:F0} % of its spread varies within the deck; the rest is not known about the deck as a whole."
+                ),
+                deck.Threshold.Source
+            )
+        );
+        list.Add(
+            new(
+                "propagation",
+                Text(
+                    $"{100 * deck.Propagation.WithinDeckShare:F0} % of its spread varies within the deck; damage covers the same share of the area as the corrosion that causes it."
+                ),
+                deck.Propagation.Source
+            )
+        );
+        list.Add(
+            new(
+                "model form",
+                Text(
+                    $"What the model itself gets wrong is a shift of every share's normal score with standard deviation {deck.Surveys.ModelDiscrepancySd:G3}, one for the whole deck and all times."
+                ),
+                "judgement; an input"
+            )
+        );
+        if (deck.Surveys.Learn && !(deck.Soundings.IsEmpty && deck.HalfCells.IsEmpty))
+        {
+            list.Add(
+                new(
+                    "surveys",
+                    Text(
+                        $"Sounding finds {100 * deck.Surveys.DetectionProbability:F0} % of what is damaged (judgement). Potentials over passive bars {deck.Surveys.PassiveMeanMv:F0} ± {deck.Surveys.PassiveSdMv:F0} mV CSE, over active ones {deck.Surveys.ActiveMeanMv:F0} ± {deck.Surveys.ActiveSdMv:F0}."
+                    ),
+                    "potentials: Lentz et al. as used by Faber and Sørensen, Structural Safety 24 (2002), from memory, unless the deck states its own"
+                )
+            );
+        }
+
+        list.Add(
+            new(
+                "ageing",
+                deck.AgeingExponent == 0
+                    ? "The old concrete's diffusion coefficient stays what it was on average until the survey."
+                    : Text(
+                        $"The old concrete ages with exponent {deck.AgeingExponent:G4} of the instantaneous law, before the survey and after it."
+                    ),
+                "Tang and Gulikers, Cement and Concrete Research 37 (2007)"
+            )
+        );
+        if (deck.Strategies.Any(s => !s.Interventions.IsEmpty))
+        {
+            list.Add(
+                new(
+                    "repairs",
+                    "At an intervention all damaged area is repaired: concrete comes out to 3/4 in clear under the bar, which then lies in new material. "
+                        + "Bars already active and not undercut go on corroding. Faster corrosion beside repairs is not counted.",
+                    "common practice of North American repair specifications"
+                )
+            );
+            list.Add(
+                new(
+                    "depth classes",
+                    "Removal to a chloride limit is let in at most three depths, those that 50, 80 and 95 % of the deck need, rounded up to 5 mm; "
+                        + "each part of the deck is taken to get the class that its own content asks for.",
+                    "a contractor can't follow a rule point by point"
+                )
+            );
+        }
+
+        return list.ToImmutable();
+    }
+
+    private static string Text(FormattableString text) =>
+        text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,78 @@
+namespace DeckLife.Projection;
+
+/// <summary>Sections of old concrete under a new layer, one a point, from the moment the layer is placed.</summary>
+/// <remarks>
+/// Depths count from the new surface. Initially the new layer holds its own content and the old concrete the
+/// profile C0 + (Cs − C0) erfc((x + removed) / spread), x from the interface: residual chloride is never reset.
+/// </remarks>
+internal sealed class SectionBatch
+{
+    /// <summary>Makes room for a number of sections.</summary>
+    public SectionBatch(int count)
+    {
+        Count = count;
+        LayerThicknessMm = new double[count];
+        OldThicknessMm = new double[count];
+        BarDepthMm = new double[count];
+        RemovedMm = new double[count];
+        ProfileSpreadMm = new double[count];
+        OldSurfaceChloride = new double[count];
+        SurfaceChloride = new double[count];
+        LayerDiffusion = new double[count];
+        OldDiffusion = new double[count];
+    }
+
+    /// <summary>Number of sections.</summary>
+    public int Count { get; set; }
+
+    /// <summary>Thickness of the new layer [mm]; 0: bare old concrete with a new surface.</summary>
+    public double[] LayerThicknessMm { get; }
+
+    /// <summary>Thickness of the old concrete that is left [mm].</summary>
+    public double[] OldThicknessMm { get; }
+
+    /// <summary>Depth of the bar below the new surface [mm].</summary>
+    public double[] BarDepthMm { get; }
+
+    /// <summary>Depth of old concrete that was taken off [mm].</summary>
+    public double[] RemovedMm { get; }
+
+    /// <summary>2 √s of the old profile [mm].</summary>
+    public double[] ProfileSpreadMm { get; }
+
+    /// <summary>Surface content behind the old profile [kg/m³].</summary>
+    public double[] OldSurfaceChloride { get; }
+
+    /// <summary>Content of the new surface [kg/m³].</summary>
+    public double[] SurfaceChloride { get; }
+
+    /// <summary>Diffusion coefficient of the new layer at its reference age [mm²/yr].</summary>
+    public double[] LayerDiffusion { get; }
+
+    /// <summary>Apparent diffusion coefficient of the old concrete at the survey [mm²/yr].</summary>
+    public double[] OldDiffusion { get; }
+
+    /// <summary>Background content of the old concrete [kg/m³].</summary>
+    public double Background { get; set; }
+
+    /// <summary>Content of the new material [kg/m³].</summary>
+    public double LayerInitial { get; set; }
+
+    /// <summary>Times since placing, from 0 [yr].</summary>
+    public required double[] TimesYr { get; init; }
+
+    /// <summary>∫ of the new layer's time factor from placing, at <see cref="TimesYr"/> [yr].</summary>
+    public required double[] LayerYears { get; init; }
+
+    /// <summary>∫ of the old concrete's time factor from placing, at <see cref="TimesYr"/> [yr].</summary>
+    public required double[] OldYears { get; init; }
+
+    /// <summary>How the new layer ages.</summary>
+    public AgeingLaw LayerAgeing { get; init; } = AgeingLaw.None;
+
+    /// <summary>How the old concrete ages.</summary>
+    public AgeingLaw OldAgeing { get; init; } = AgeingLaw.None;
+
+    /// <summary>Instantaneous over apparent coefficient of the old concrete at the reference age of <see cref="OldAgeing"/>.</summary>
+    public double OldInstantaneousRatio { get; init; } = 1;
+}

@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+using DeckLife.Reporting.Notation;
+using DeckLife.Reporting.Tables;
+using FsCheck;
+using FsCheck.Fluent;
+using FsCheck.Xunit;
+using Xunit;
+
+namespace DeckLife.Reporting.Tests;
+
+public class ReportTableTests
+{
+    private static ReportTable One(string text) =>
+        new(
+            "caption",
+            [new("Core"), new("D", true, UnitScale.Diffusion)],
+            [
+                [ReportCell.Words(text), ReportCell.Quantity(UnitScale.Diffusion, 1.0 / 3)],
+            ]
+        );
+
+    [Theory]
+    [InlineData("=1+1", "'=1+1")]
+    [InlineData("+cmd", "'+cmd")]
+    [InlineData("-2+3", "'-2+3")]
+    [InlineData("@SUM(A1)", "'@SUM(A1)")]
+    [InlineData("\t=1", "'\t=1")]
+    [InlineData("a,b", "\"a,b\"")]
+    [InlineData("a\"b", "\"a\"\"b\"")]
+    [InlineData("C-03", "C-03")]
+    [InlineData("", "")]
+    public void ToCsv_Text_CannotActAsAFormula(string text, string expected)
+    {
+        var line = One(text).ToCsv().Split("\r\n")[1];
+        Assert.Equal(expected + ",0.3333333333333333", line);
+    }
+
+    [Property(MaxTest = 300)]
+    public void ToCsv_AnyText_FieldNeverStartsAFormula(NonNull<string> text)
+    {
+        var field = One(text.Get).ToCsv()["Core,D [mm²/yr]\r\n".Length..].TrimStart('"');
+        Assert.True(
+            field.Length == 0 || !"=+-@\t\r|%".Contains(field[0], StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void ToText_Columns_Aligned()
+    {
+        var lines = One("C-03").ToText().TrimEnd('\n').Split('\n');
+        Assert.Equal(["caption", "Core  D [mm²/yr]", "C-03       0.333"], lines);
+    }
+
+    [Fact]
+    public void ToHtml_Quantity_InBothSystems()
+    {
+        var html = One("C-03").ToHtml().Markup;
+        // (1/3) / 645.16 = 0.000516668.
+        Assert.Contains(
+            "<span class=\"u-si\">0.333</span><span class=\"u-us\">0.000517</span>",
+            html,
+            StringComparison.Ordinal
+        );
+        Assert.Contains("<span class=\"u-us\">in²/yr</span>", html, StringComparison.Ordinal);
+    }
+}
