@@ -204,7 +204,7 @@ public sealed class BatchedProfileFit
                         _slices,
                         new ReadOnlySpan<double>(block, slices),
                         isFitted,
-                        new Span<double>(scratch, slices),
+                        new Span<double>(scratch, slices + (2 * _slices.Edges.Length)),
                         out found[0],
                         out found[8],
                         out found[16],

@@ -1,3 +1,5 @@
+using DeckLife.Numerics.Vectors;
+
 namespace DeckLife.Numerics.Kernels;
 
 /// <summary>Fits one profile: what <see cref="ProfileFitLanes512"/> does for a vector of them.</summary>
@@ -137,6 +139,19 @@ internal static class ProfileFitScalar
     )
     {
         var length = Math.Exp(logLength);
+        var inverse = 1 / length;
+        var edges = slices.Edges.Length;
+        var integral = shares.Slice(slices.Count, edges);
+        var gauss = shares.Slice(slices.Count + edges, edges);
+        for (var e = 0; e < edges; e++)
+        {
+            var z = slices.Edges[e] * inverse;
+            var at = Math.Exp(-z * z);
+            gauss[e] = at * SliceGeometry.InverseRootPi * length;
+            integral[e] =
+                at * length * (SliceGeometry.InverseRootPi - (z * LaneMathScalar.ScaledErfc(z)));
+        }
+
         double sumShare = 0,
             sumShares = 0,
             sumRise = 0,
@@ -146,7 +161,18 @@ internal static class ProfileFitScalar
             contentRise = 0;
         for (var j = 0; j < slices.Count; j++)
         {
-            var p = slices.Share(j, length, out var r);
+            double p;
+            double r;
+            if (slices.InverseWidth[j] == 0)
+            {
+                p = slices.Share(j, length, out r);
+            }
+            else
+            {
+                p = (integral[slices.Top[j]] - integral[slices.Bottom[j]]) * slices.InverseWidth[j];
+                r = (gauss[slices.Top[j]] - gauss[slices.Bottom[j]]) * slices.InverseWidth[j];
+            }
+
             shares[j] = p;
             var w = slices.Weight[j];
             sumShare += w * p;
