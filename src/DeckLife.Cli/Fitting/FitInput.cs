@@ -19,6 +19,9 @@ internal sealed record FitInput
     /// <summary>The units of the input.</summary>
     public FitUnits Units { get; init; } = FitUnits.Canonical;
 
+    /// <summary>Age of the concrete at its first salt, where a deck folder gives it.</summary>
+    public Age ConcreteAgeAtFirstSalt { get; init; }
+
     /// <summary>Reads a bare table or a deck folder.</summary>
     public static FitInput Read(string path, FitTableFacts facts) => ReadTable(path, facts);
 

@@ -145,9 +145,31 @@ internal sealed class FitVerb : IVerb
         FitInput input
     )
     {
-        _ = choices;
-        _ = input;
-        return fits.Count == 1 ? (null, "one core is not a deck") : (null, null);
+        if (fits.Count(f => f.Status != FitStatus.Refused && !f.Profile.OnCrack) < 2)
+        {
+            return (null, "fewer than two usable cores off cracks are not a deck");
+        }
+
+        if (choices.AsPoints)
+        {
+            return (
+                null,
+                "the deck model fits slices as slices, and --as-points asks for points: leave it out to pool"
+            );
+        }
+
+        var deck = DeckFitter.TryFit(
+            fits,
+            new DeckFitOptions
+            {
+                Background = choices.Background,
+                FixedBackground = choices.FixedBackground,
+                Weights = choices.Weights,
+                ConcreteAgeAtFirstSalt = input.ConcreteAgeAtFirstSalt,
+            },
+            out var refusal
+        );
+        return (deck, refusal?.Text);
     }
 
     private ProfileFitOptions ReadChoices(ParseResult parsed, FitOptionReader reader)
