@@ -1,6 +1,7 @@
 using System.CommandLine;
 using DeckLife.Cli.Fitting;
 using DeckLife.Data.Fitting;
+using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Reporting.Fitting;
@@ -227,7 +228,7 @@ internal sealed class FitVerb : IVerb
 
         if (json)
         {
-            output.Write(FitJson.WriteProblems(problems) + "\n");
+            output.Write(ProblemsJson.Write(problems) + "\n");
         }
 
         return ExitCodes.UnusableInput;
