@@ -27,6 +27,15 @@ public static class DeckProjector
         CancellationToken cancellation = default
     ) => Project(deck, fit, cores, new BatchedSectionSolver(), progress, cancellation);
 
+    /// <summary>Looks whether a deck can be projected, before anything is fitted.</summary>
+    /// <param name="deck">The deck.</param>
+    /// <exception cref="ProjectionRefusedException">It can't; every reason is given.</exception>
+    public static void Check(Deck deck)
+    {
+        ArgumentNullException.ThrowIfNull(deck);
+        _ = CheckedCover(deck);
+    }
+
     /// <summary>Projects with a given solver.</summary>
     internal static DeckProjection Project(
         Deck deck,
