@@ -49,7 +49,7 @@ public sealed class PropagationCases : IReferenceCaseSet
                                             s.Rate * 0.098 / 0.0913,
                                             new() { SteelInRust = alpha }
                                         ),
-                                    5e-6
+                                    1e-5
                                 )
                         )
                 ),
