@@ -77,7 +77,7 @@ public class ReportNotebookTests
         Assert.Equal(3, run.ExitCode);
         Assert.Contains("class=\"incomplete\"", page, StringComparison.Ordinal);
         Assert.Contains(
-            "cell 4 (In [3]) failed: System.Exception: no &lt;b&gt;",
+            "cell 7 (In [6]) failed: System.Exception: no &lt;b&gt;",
             page,
             StringComparison.Ordinal
         );
@@ -86,10 +86,23 @@ public class ReportNotebookTests
     private static Task<NotebookRun> Run(string projection)
     {
         var notebook = NotebookFiles.Load(NotebookFiles.DeckReport).Cleared();
-        var cell = notebook.Cells.Single(c =>
-            c.Source.Contains("DeckFolder.Read", StringComparison.Ordinal)
-        );
-        cell.SetSource($"var projection = {projection};\nvar report = new DeckReport(projection);");
+        foreach (var (call, source) in new[]
+            {
+                ("DeckFolder.Read", ""),
+                ("ProfileFitter.Fit", ""),
+                ("DeckFitter.Fit", ""),
+                ("report.Explorer", ""),
+                (
+                    "DeckProjector.Project",
+                    $"var projection = {projection};\nvar report = new DeckReport(projection);"
+                ),
+            })
+        {
+            notebook
+                .Cells.Single(c => c.IsCode && c.Source.Contains(call, StringComparison.Ordinal))
+                .SetSource(source);
+        }
+
         var setup = notebook.Cells.Single(c => c.Tags.Contains(NotebookRunner.SetupTag));
         setup.SetSource("using DeckLife.Reporting.Tests;\n" + setup.Source);
         return new NotebookRunner(
