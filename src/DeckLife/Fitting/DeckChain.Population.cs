@@ -81,7 +81,7 @@ internal sealed partial class DeckChain
 
         for (var i = count - 1; i >= 0; i--)
         {
-            var sum = right[i] + _random.Normal();
+            var sum = right[i] + _random.NextNormal();
             for (var k = i + 1; k < count; k++)
             {
                 sum -= precision[(k * count) + i] * draw[k];

@@ -1,4 +1,5 @@
 using DeckLife.Numerics.MarkovChains;
+using DeckLife.Numerics.Sampling;
 
 namespace DeckLife.Fitting;
 
@@ -18,7 +19,7 @@ internal sealed partial class DeckChain
 
     private readonly DeckModel _model;
     private readonly DeckSlices _slices;
-    private readonly ChainDeviates _random;
+    private readonly RandomStream _random;
     private readonly int _cores;
     private readonly double[] _share;
     private readonly double[] _proposedShare;
@@ -43,7 +44,7 @@ internal sealed partial class DeckChain
     /// <param name="model">The deck.</param>
     /// <param name="random">The chain's random numbers.</param>
     /// <param name="start">Where it starts; the chain takes it over.</param>
-    public DeckChain(DeckModel model, ChainDeviates random, DeckChainState start)
+    public DeckChain(DeckModel model, RandomStream random, DeckChainState start)
     {
         _model = model;
         _slices = model.Slices;
@@ -196,7 +197,7 @@ internal sealed partial class DeckChain
             walk.AdaptScale(probability);
         }
 
-        return _random.Uniform() < probability;
+        return _random.NextUniform() < probability;
     }
 
     private void MoveCore(int core)

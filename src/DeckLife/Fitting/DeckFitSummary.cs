@@ -44,6 +44,7 @@ internal static class DeckFitSummary
             );
         }
 
+        var reml = DeckReml.Fit(model, ageing.Value, flags);
         var hasTargeted = model.IsTargeted is not null;
         return new DeckFit
         {
@@ -89,6 +90,7 @@ internal static class DeckFitSummary
                 $"one model on the slices of all cores; posterior by Markov chain Monte Carlo, {posterior.Chains} chains, {draws.Count} draws kept, seed {options.Seed}"
             ),
             Convergence = convergence,
+            Reml = reml,
             Draws = draws.MoveToImmutable(),
             Priors = options.Priors.Statements(
                 options.Weights,

@@ -105,7 +105,13 @@ internal sealed class KnowledgeSampler
             lives.Add(u[FixedNumbers + 2 * m + 1]);
         }
 
-        return new(index, population, scores.MoveToImmutable(), lives.MoveToImmutable());
+        return new(
+            index,
+            population,
+            Score(u[7]) * deck.Surveys.ModelDiscrepancySd,
+            scores.MoveToImmutable(),
+            lives.MoveToImmutable()
+        );
     }
 
     private DeckHyperDraw Hyper(int index, ReadOnlySpan<double> u)
