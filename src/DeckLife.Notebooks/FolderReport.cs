@@ -25,7 +25,9 @@ public static class FolderReport
         CancellationToken cancellationToken = default
     )
     {
-        var run = await new NotebookRunner(new() { Progress = progress, CellTimeLimit = CellTimeLimit })
+        var run = await new NotebookRunner(
+            new() { Progress = progress, CellTimeLimit = CellTimeLimit }
+        )
             .RunAsync(
                 NotebookFiles.Load(NotebookFiles.DeckReport),
                 new Dictionary<string, string> { ["folder"] = folder },

@@ -86,7 +86,8 @@ public class ReportNotebookTests
     private static Task<NotebookRun> Run(string projection)
     {
         var notebook = NotebookFiles.Load(NotebookFiles.DeckReport).Cleared();
-        foreach (var (call, source) in new[]
+        foreach (
+            var (call, source) in new[]
             {
                 ("DeckFolder.Read", ""),
                 ("ProfileFitter.Fit", ""),
@@ -96,7 +97,8 @@ public class ReportNotebookTests
                     "DeckProjector.Project",
                     $"var projection = {projection};\nvar report = new DeckReport(projection);"
                 ),
-            })
+            }
+        )
         {
             notebook
                 .Cells.Single(c => c.IsCode && c.Source.Contains(call, StringComparison.Ordinal))
