@@ -6,17 +6,17 @@ namespace DeckLife.Notebooks;
 /// <summary>The assemblies that a cell sees without asking.</summary>
 internal static class LibraryAssemblies
 {
-    /// <summary>The library, and what stands in its public signatures.</summary>
-    public static ImmutableArray<Assembly> All { get; } =
+    // By name: a reference that this assembly's own code does not use is not in its list of references.
+    private static readonly string[] Names =
     [
-        typeof(DeckLife.Deck).Assembly,
-        typeof(DeckLife.Reporting.IReportPart).Assembly,
-        typeof(LibraryAssemblies).Assembly,
-        .. typeof(LibraryAssemblies)
-            .Assembly.GetReferencedAssemblies()
-            .Concat(typeof(DeckLife.Deck).Assembly.GetReferencedAssemblies())
-            .Where(n => n.Name!.StartsWith("DeckLife", StringComparison.Ordinal))
-            .Select(Assembly.Load)
-            .Distinct(),
+        "DeckLife.Numerics",
+        "DeckLife",
+        "DeckLife.Survey",
+        "DeckLife.Data",
+        "DeckLife.Reporting",
+        "DeckLife.Notebooks",
     ];
+
+    /// <summary>The library.</summary>
+    public static ImmutableArray<Assembly> All { get; } = [.. Names.Select(Assembly.Load)];
 }

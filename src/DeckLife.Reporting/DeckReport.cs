@@ -33,6 +33,17 @@ public sealed class DeckReport(DeckProjection projection)
         CostChart.Draw(projection)
         ?? (IReportPart)new Remark("The deck folder gives no prices, so no cost is compared.");
 
+    /// <summary>What each intervention takes off, strikes, repairs and adds.</summary>
+    public IReportPart Work() =>
+        WorkTable.Of(projection)
+        ?? (IReportPart)new Remark("No strategy takes concrete off or places any.");
+
+    /// <summary>Controls over many removals and overlays, computed beforehand; a sentence where no strategy places an overlay.</summary>
+    public IReportPart Explorer() =>
+        ExplorationPlan.For(projection.Deck) is { } plan
+            ? new ExplorerPart(StrategyExploration.Compute(projection.Deck, projection.Fit, plan))
+            : new Remark("No strategy places an overlay, so there is nothing to vary.");
+
     /// <summary>The profiles of all cores.</summary>
     public IReportPart Profiles() => new ProfileGallery(projection.Cores);
 

@@ -12,7 +12,7 @@ using DeckLife.Surveys;
 namespace DeckLife.Reporting.Tests;
 
 /// <summary>A projection made up for tests of the page: its numbers follow simple formulas and mean nothing.</summary>
-internal static class InventedProjection
+public static class InventedProjection
 {
     /// <summary>Text that would run or break out if it were not escaped.</summary>
     public const string Hostile =
@@ -42,6 +42,18 @@ internal static class InventedProjection
                     "Bars",
                     "Each point of the deck stands for its tributary area of top bars.",
                     "stated model"
+                ),
+            ],
+            Settings = deck.Analysis,
+            Refused =
+            [
+                new(
+                    new() { Name = hostile ? Hostile : "Remove to mid-depth" },
+                    new(
+                        "DL4998",
+                        Severity.Error,
+                        "Refused: removal passes the least remaining slab."
+                    )
                 ),
             ],
             Cautions =
@@ -357,6 +369,23 @@ internal static class InventedProjection
                 2 => [44],
                 _ => [76.2],
             },
+            Interventions =
+                index == 0
+                    ? []
+                    :
+                    [
+                        new()
+                        {
+                            AtYr = 1,
+                            DepthClasses = [new(12.7 * index, 0.8), new(25.4 * index, 0.2)],
+                            MeanRemovalMm = new(10 * index, 15 * index, 22 * index),
+                            RepairedFraction = new(0.03, 0.06, 0.11),
+                            UndercutFraction = new(0, index == 3 ? 0.94 : 0.02, 1),
+                            StruckFraction = new(0, 0.01 * index, 0.1),
+                            GradeRiseMm = 38 - (10 * index),
+                            AddedDeadLoadKnPerM2 = index == 2 ? null : 0.9,
+                        },
+                    ],
             Flags =
                 index == 3
                     ?

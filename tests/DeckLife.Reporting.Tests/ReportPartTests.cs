@@ -21,6 +21,7 @@ public class ReportPartTests
             ["other"] = report.OtherConditions(),
             ["life"] = report.ServiceLife(),
             ["cost"] = report.Cost(),
+            ["work"] = report.Work(),
             ["profiles"] = report.Profiles(),
             ["estimates"] = report.Estimates(),
             ["surveys"] = report.Surveys(),

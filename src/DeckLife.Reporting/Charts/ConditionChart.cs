@@ -149,7 +149,7 @@ public static class ConditionChart
                             y = limit,
                             yanchor = "bottom",
                             showarrow = false,
-                            text = "limit " + NumberNotation.Significant(limit) + " %",
+                            text = "limit " + NumberNotation.Trimmed(limit) + " %",
                         },
                     }
                 )

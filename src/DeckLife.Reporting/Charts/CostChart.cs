@@ -57,7 +57,10 @@ public static class CostChart
                     "xaxis",
                     Figure.Axis(
                         $"Present value [{HtmlEscape.ChartLabel(currency)} of {year}]",
-                        ("rangemode", "tozero"),
+                        (
+                            "range",
+                            new[] { 0, 1.05 * priced.Max(p => p.Strategy.Cost!.PresentValue.P95) }
+                        ),
                         ("tickformat", ",.2~s")
                     )
                 ),
@@ -77,7 +80,7 @@ public static class CostChart
             .ToJson();
         return new ReportChart(
             "Present value, by strategy",
-            $"Dot: median; bar: 5th to 95th percentile. Over {NumberNotation.Significant(projection.Deck.Horizon.Years)} years at {NumberNotation.Percent(projection.Deck.DiscountRate)} a year, year 0 not discounted.",
+            $"Dot: median; bar: 5th to 95th percentile. Over {NumberNotation.Trimmed(projection.Deck.Horizon.Years)} years at {NumberNotation.Percent(projection.Deck.DiscountRate)} a year, year 0 not discounted.",
             "Present value of each strategy. "
                 + string.Join(
                     " ",

@@ -99,7 +99,7 @@ public static class ServiceLifeChart
             .ToJson();
         return new ReportChart(
             "Years until the limit, by strategy",
-            $"End criterion: {criterion}. Dot: median; bar: 5th to 95th percentile; a triangle at the right end lies beyond the horizon of {NumberNotation.Significant(horizon)} years.",
+            $"End criterion: {criterion}. Dot: median; bar: 5th to 95th percentile; a triangle at the right end lies beyond the horizon of {NumberNotation.Trimmed(horizon)} years.",
             "Years from the survey until the end criterion, one bar a strategy. "
                 + string.Join(
                     " ",
@@ -130,7 +130,10 @@ public static class ServiceLifeChart
                 new("5th percentile", true, FixedUnit: "yr"),
                 new("Median", true, FixedUnit: "yr"),
                 new("95th percentile", true, FixedUnit: "yr"),
+                new("Monte Carlo error of the median", true, FixedUnit: "yr"),
                 new("Limit not met within the horizon", true),
+                new("Old deck alone: median", true, FixedUnit: "yr"),
+                new("Overlay's own end: median", true, FixedUnit: "yr"),
             ],
             [
                 .. projection.Strategies.Select(s =>
@@ -139,7 +142,14 @@ public static class ServiceLifeChart
                         LifeText.Cell(s.ServiceLife.P05Yr),
                         LifeText.Cell(s.ServiceLife.P50Yr),
                         LifeText.Cell(s.ServiceLife.P95Yr),
-                        ReportCell.Percent(s.ServiceLife.NotReachedProbability)
+                        ReportCell.Number(s.ServiceLife.ErrorOfP50Yr, 2),
+                        ReportCell.Percent(s.ServiceLife.NotReachedProbability),
+                        s.DeckBeneath is { } beneath
+                            ? LifeText.Cell(beneath.P50Yr)
+                            : ReportCell.Missing(),
+                        s.OverlayEnd is { } end
+                            ? LifeText.Cell(end.P50Yr)
+                            : ReportCell.Missing("no life stated")
                     )
                 ),
             ]

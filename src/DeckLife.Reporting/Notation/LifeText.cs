@@ -27,7 +27,7 @@ public static class LifeText
     public static string Brief(ServiceLife life, double horizonYr)
     {
         ArgumentNullException.ThrowIfNull(life);
-        var horizon = NumberNotation.Significant(horizonYr);
+        var horizon = NumberNotation.Trimmed(horizonYr);
         return life.P50Yr is { } median
             ? $"{Years(median)} yr ({Bound(life.P05Yr, horizon)} to {Bound(life.P95Yr, horizon)})"
             : $"over {horizon} yr ({Bound(life.P05Yr, horizon)} to {Bound(life.P95Yr, horizon)})";
@@ -39,7 +39,7 @@ public static class LifeText
     public static string Band(ServiceLife life, double horizonYr)
     {
         ArgumentNullException.ThrowIfNull(life);
-        var horizon = NumberNotation.Significant(horizonYr);
+        var horizon = NumberNotation.Trimmed(horizonYr);
         return $"5–95 %: {Bound(life.P05Yr, horizon)} to {Bound(life.P95Yr, horizon)}";
     }
 
@@ -49,7 +49,7 @@ public static class LifeText
     public static string Sentence(ServiceLife life, double horizonYr)
     {
         ArgumentNullException.ThrowIfNull(life);
-        var horizon = NumberNotation.Significant(horizonYr);
+        var horizon = NumberNotation.Trimmed(horizonYr);
         var band =
             $"5th to 95th percentile: {Bound(life.P05Yr, horizon)} to {Bound(life.P95Yr, horizon)} years";
         var notMet =

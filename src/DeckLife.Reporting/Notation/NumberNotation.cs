@@ -50,6 +50,19 @@ public static class NumberNotation
         );
     }
 
+    /// <summary>A number with at most so many significant digits and no zeros at its end: for what people chose, not measured.</summary>
+    /// <param name="value">The number.</param>
+    /// <param name="digits">Significant digits, 1 to 15.</param>
+    public static string Trimmed(double value, int digits = 3)
+    {
+        var text = Significant(value, digits);
+        return
+            text.Contains('.', StringComparison.Ordinal)
+            && !text.Contains('e', StringComparison.Ordinal)
+            ? text.TrimEnd('0').TrimEnd('.')
+            : text;
+    }
+
     /// <summary>A number with so many decimals.</summary>
     /// <param name="value">The number.</param>
     /// <param name="decimals">Decimals, 0 to 15.</param>

@@ -9,9 +9,12 @@ namespace DeckLife.Reporting.Notation;
 /// <param name="UsFactor">Canonical value times this gives the US customary value.</param>
 public sealed record UnitScale(string Name, string SiUnit, string UsUnit, double UsFactor)
 {
+    /// <summary>Whether zeros at a number's end are left away: depths that people choose, not contents that a laboratory measures.</summary>
+    public bool IsTrimmed { get; init; }
+
     /// <summary>Depths, covers, thicknesses.</summary>
     public static UnitScale Depth { get; } =
-        new("depth", "mm", "in", 1 / UnitFactors.MillimetresPerInch);
+        new("depth", "mm", "in", 1 / UnitFactors.MillimetresPerInch) { IsTrimmed = true };
 
     /// <summary>Chloride contents by volume of concrete.</summary>
     public static UnitScale Chloride { get; } =
@@ -59,5 +62,7 @@ public sealed record UnitScale(string Name, string SiUnit, string UsUnit, double
     /// <param name="system">The system.</param>
     /// <param name="digits">Significant digits.</param>
     public string Number(double canonical, UnitSystem system, int digits = 3) =>
-        NumberNotation.Significant(To(canonical, system), digits);
+        IsTrimmed
+            ? NumberNotation.Trimmed(To(canonical, system), digits)
+            : NumberNotation.Significant(To(canonical, system), digits);
 }

@@ -43,6 +43,7 @@
   D.setUnits = function (system) {
     root.dataset.units = system;
     D.drawAll(true);
+    document.dispatchEvent(new Event("dl-units"));
   };
   function fit() {
     document.querySelectorAll(".dl-plot[data-drawn]").forEach(function (plot) {
@@ -53,6 +54,7 @@
     root.classList.add("dl-printing");
     D.drawAll(true);
     fit();
+    // What a reader closed stays closed; what a page can't unfold is left out by the style sheet.
   });
   window.addEventListener("afterprint", function () {
     root.classList.remove("dl-printing");

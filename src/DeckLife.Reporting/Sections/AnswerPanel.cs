@@ -18,7 +18,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
         html.Append("<div class=\"dl-answer\"><div class=\"dl-answer-main\">");
         html.Append(
             HtmlFragment.Of(
-                $"<p class=\"dl-deckline\">{projection.Deck.Name}: {QuantityHtml.Value(UnitScale.Area, projection.Deck.AreaM2)}, surveyed {NumberNotation.Fixed(projection.Deck.SurveyYear, 0)} after {NumberNotation.Significant(projection.Deck.ExposureAge.Years)} years of salt</p>"
+                $"<p class=\"dl-deckline\">{projection.Deck.Name}: {QuantityHtml.Value(UnitScale.Area, projection.Deck.AreaM2)}, surveyed {NumberNotation.Fixed(projection.Deck.SurveyYear, 0)} after {NumberNotation.Trimmed(projection.Deck.ExposureAge.Years)} years of salt</p>"
             )
         );
         if (lead is null)
@@ -33,13 +33,13 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
 
         html.Append("</div>");
         html.Append(Cautions());
-        html.Append("</div>");
+        html.Append("<div class=\"dl-answer-table\">");
         if (lead is not null)
         {
             html.Append(StrategyTable.Of(projection).ToHtml("dl-strategies"));
-            html.Append(StrategyFlags());
         }
 
+        html.Append(StrategyFlags()).Append("</div></div>");
         return new(html.ToString());
     }
 
@@ -61,7 +61,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
         var ranked = projection.Strategies.Length;
         return lead.CheapestProbability is not null
             ? HtmlFragment.Of(
-                $"Of {ranked} strategies, <b>{lead.Strategy.Name}</b> is the likeliest to be the cheapest over {NumberNotation.Significant(projection.Deck.Horizon.Years)} years."
+                $"Of {ranked} strategies, <b>{lead.Strategy.Name}</b> is the likeliest to be the cheapest over {NumberNotation.Trimmed(projection.Deck.Horizon.Years)} years."
             )
             : HtmlFragment.Of(
                 $"Of {ranked} strategies, <b>{lead.Strategy.Name}</b> lasts the longest. No prices were given, so no cost is compared."
@@ -75,9 +75,9 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
         {
             Fact(
                 "Take off",
-                StrategyWords.Removal(lead),
-                HtmlFragment.FromText("of the old concrete"),
-                "assumptions"
+                StrategyWords.RemovalDepth(lead),
+                StrategyWords.RemovalNote(lead),
+                "main-inputs"
             ),
             Fact(
                 "Put on",
@@ -85,14 +85,14 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
                 HtmlFragment.FromText(
                     $"in {StrategyWords.Years(lead, projection.Deck.SurveyYear)}"
                 ),
-                "assumptions"
+                "main-inputs"
             ),
             Fact(
                 "Lasts",
                 HtmlFragment.FromText(
                     lead.ServiceLife.P50Yr is { } median
                         ? $"{LifeText.Years(median)} years"
-                        : $"over {NumberNotation.Significant(horizon)} years"
+                        : $"over {NumberNotation.Trimmed(horizon)} years"
                 ),
                 HtmlFragment.FromText(
                     LifeText.Band(lead.ServiceLife, horizon)
@@ -124,11 +124,15 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
                 "How sure",
                 HtmlFragment.FromText(
                     lead.CheapestProbability is { } p
-                        ? NumberNotation.Percent(p) + " cheapest"
-                        : "ranking by life only"
+                        ? NumberNotation.Percent(p) + " likely"
+                        : "no prices"
                 ),
                 HtmlFragment.FromText(
-                    (lead.CheapestProbability is { } q ? LeadingStrategy.Confidence(q) + ". " : "")
+                    (
+                        lead.CheapestProbability is { } q
+                            ? "to be the cheapest: " + LeadingStrategy.Confidence(q) + ". "
+                            : ""
+                    )
                         + $"Rests on {usable} of {projection.Cores.Length} cores and {projection.Deck.Covers.Length} cover readings"
                 ),
                 "data-quality"
@@ -156,6 +160,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
     {
         var flags = projection
             .Strategies.SelectMany(s => s.Flags.Select(f => (s.Strategy.Name, Flag: f)))
+            .Concat(projection.Refused.Select(r => (r.Strategy.Name, Flag: r.Reason)))
             .ToList();
         return flags.Count == 0
             ? HtmlFragment.Empty

@@ -39,7 +39,7 @@ public static class InputTable
         rows.AddRange(
             deck.Materials.Select(m =>
                 Row(
-                    $"Overlay {m.Name}: diffusion coefficient at {NumberNotation.Significant(m.ReferenceAge.Days)} days",
+                    $"Overlay {m.Name}: diffusion coefficient at {NumberNotation.Trimmed(m.ReferenceAge.Days)} days",
                     Spread(UnitScale.Diffusion, m.DiffusionCoefficient),
                     m.Source
                 )

@@ -15,7 +15,7 @@ public static class Provenance
     public static ReportTable Of(DeckProjection projection)
     {
         ArgumentNullException.ThrowIfNull(projection);
-        var analysis = projection.Deck.Analysis;
+        var analysis = projection.Settings;
         var (version, commit) = Version();
         return new(
             "Provenance",

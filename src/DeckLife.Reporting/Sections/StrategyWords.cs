@@ -19,6 +19,37 @@ internal static class StrategyWords
                     : Depth(i.Removal, strategy, index)
         );
 
+    /// <summary>Depth of the first removal, for the first screen.</summary>
+    public static HtmlFragment RemovalDepth(StrategyProjection strategy)
+    {
+        var first = FirstRemoval(strategy);
+        return first is null ? HtmlFragment.FromText("nothing")
+            : first.Value.Rule is FixedDepthRemoval f
+                ? QuantityHtml.Value(UnitScale.Depth, f.Depth.Millimetres)
+            : MedianDepth(strategy, first.Value.Index) is { } mm
+                ? QuantityHtml.Value(UnitScale.Depth, mm)
+            : HtmlFragment.FromText("by rule");
+    }
+
+    /// <summary>What the depth of the first removal means.</summary>
+    public static HtmlFragment RemovalNote(StrategyProjection strategy) =>
+        FirstRemoval(strategy)?.Rule switch
+        {
+            null => HtmlFragment.FromText("no removal in this strategy"),
+            FixedDepthRemoval => HtmlFragment.FromText("of the old concrete, everywhere"),
+            ChlorideLimitRemoval c => HtmlFragment.Of(
+                $"in the median, down to {QuantityHtml.Value(UnitScale.Chloride, c.Limit.KilogramsPerCubicMetre)}; at least {QuantityHtml.Value(UnitScale.Depth, c.MinimumDepth.Millimetres)}, at most {QuantityHtml.Value(UnitScale.Depth, c.MaximumDepth.Millimetres)}"
+            ),
+            _ => HtmlFragment.FromText("in the median, by the strategy's rule"),
+        };
+
+    private static (RemovalRule Rule, int Index)? FirstRemoval(StrategyProjection strategy) =>
+        strategy
+            .Strategy.Interventions.Select((i, index) => (i.Removal, index))
+            .Where(r => r.Removal is not null)
+            .Select(r => ((RemovalRule Rule, int Index)?)(r.Removal!, r.index))
+            .FirstOrDefault();
+
     /// <summary>Removal in text, canonical units.</summary>
     public static string RemovalText(StrategyProjection strategy) =>
         Texts(

@@ -281,4 +281,14 @@ public static partial class DiagnosticCatalogue
             "The background was held at {0:G4} kg/m3, and no slice lies enough above it for a profile (best Cs = C0).",
             "Check the unit and the basis of the background."
         );
+
+    /// <summary>An option of the command can't be used.</summary>
+    public static DiagnosticEntry FitOptionUnusable { get; } =
+        new(
+            "DL2090",
+            Severity.Error,
+            "Option can't be used",
+            "{0} \"{1}\" can't be used: {2}.",
+            "Quantities on the command line are a number with a decimal point and their unit in one argument, such as --age \"30 yr\" or --background \"0.1 kg/m3\". Nothing was computed."
+        );
 }

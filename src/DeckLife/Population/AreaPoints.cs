@@ -1,4 +1,4 @@
-using MathNet.Numerics.Distributions;
+using DeckLife.Numerics.Sampling;
 
 namespace DeckLife.Population;
 
@@ -88,8 +88,8 @@ public sealed class AreaPoints
         {
             var u = unitPoints.Slice(i * Dimensions, Dimensions);
             cover[i] = Math.Max(population.Cover.Quantile(u[0]), population.CoverFloorMm);
-            var zSurface = Normal.InvCDF(0, 1, u[1]);
-            var zDiffusion = rho * zSurface + rest * Normal.InvCDF(0, 1, u[2]);
+            var zSurface = NormalQuantile.At(u[1]);
+            var zDiffusion = rho * zSurface + rest * NormalQuantile.At(u[2]);
             surface[i] = Math.Max(
                 Math.Exp(
                     population.MeanLnSurfaceChloride + population.SdLnSurfaceChloride * zSurface
@@ -101,7 +101,7 @@ public sealed class AreaPoints
                     + population.SdLnDiffusionCoefficient * zDiffusion
             );
             propagation[i] = population.PropagationYr.Quantile(u[3]);
-            material[i] = Normal.InvCDF(0, 1, u[4]);
+            material[i] = NormalQuantile.At(u[4]);
         }
 
         return new(cover, surface, diffusion, propagation, material);

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using DeckLife.Fitting;
-using MathNet.Numerics.Distributions;
+using DeckLife.Numerics.Sampling;
 
 namespace DeckLife.Population;
 
@@ -66,7 +66,7 @@ internal sealed class KnowledgeSampler
         return Make(index, Hyper(index, u), u);
     }
 
-    private static double Score(double uniform) => Normal.InvCDF(0, 1, uniform);
+    private static double Score(double uniform) => NormalQuantile.At(uniform);
 
     private double Median(Func<DeckHyperDraw, double> value)
     {
@@ -105,7 +105,13 @@ internal sealed class KnowledgeSampler
             lives.Add(u[FixedNumbers + 2 * m + 1]);
         }
 
-        return new(index, population, scores.MoveToImmutable(), lives.MoveToImmutable());
+        return new(
+            index,
+            population,
+            Score(u[7]) * deck.Surveys.ModelDiscrepancySd,
+            scores.MoveToImmutable(),
+            lives.MoveToImmutable()
+        );
     }
 
     private DeckHyperDraw Hyper(int index, ReadOnlySpan<double> u)

@@ -1,4 +1,5 @@
-using MathNet.Numerics;
+using DeckLife.Numerics.Sampling;
+using DeckLife.Numerics.Vectors;
 using MathNet.Numerics.Distributions;
 
 namespace DeckLife.Population;
@@ -112,10 +113,10 @@ public sealed class PointDistribution
         {
             Form.Lognormal => IsExact
                 ? Math.Exp(location)
-                : Math.Exp(location + scale * Normal.InvCDF(0, 1, probability)),
+                : Math.Exp(location + scale * NormalQuantile.At(probability)),
             Form.TruncatedNormal => IsExact
                 ? location
-                : location + scale * Normal.InvCDF(0, 1, TruncatedProbability(probability)),
+                : location + scale * NormalQuantile.At(TruncatedProbability(probability)),
             _ => lower + (upper - lower) * Beta.InvCDF(location, scale, probability),
         };
 
@@ -144,6 +145,37 @@ public sealed class PointDistribution
                     : value >= upper ? 1
                     : Beta.CDF(location, scale, (value - lower) / (upper - lower));
         }
+    }
+
+    /// <summary>The share of the points at or below each of several values.</summary>
+    /// <param name="values">The values.</param>
+    /// <param name="shares">Receives the shares; may be the same memory as the values.</param>
+    public void Cumulative(ReadOnlySpan<double> values, Span<double> shares)
+    {
+        if (form != Form.Lognormal || IsExact)
+        {
+            for (var i = 0; i < values.Length; i++)
+            {
+                shares[i] = Cumulative(values[i]);
+            }
+
+            return;
+        }
+
+        shares = shares[..values.Length];
+        for (var i = 0; i < values.Length; i++)
+        {
+            // A content of 0 has no logarithm: its share is 0 to the last digit from here down.
+            shares[i] = Math.Max(values[i], 1e-300);
+        }
+
+        VectorFunctions.Log(shares, shares);
+        for (var i = 0; i < shares.Length; i++)
+        {
+            shares[i] = (shares[i] - location) / scale;
+        }
+
+        VectorFunctions.NormalCdf(shares, shares);
     }
 
     /// <summary>Splits a spread into what varies within the deck and what is not known about the deck as a whole.</summary>
@@ -201,8 +233,7 @@ public sealed class PointDistribution
 
     /// <summary>The standard normal distribution function.</summary>
     /// <param name="z">Standard score.</param>
-    internal static double StandardNormalCumulative(double z) =>
-        0.5 * SpecialFunctions.Erfc(-z * 0.70710678118654752440);
+    internal static double StandardNormalCumulative(double z) => NormalQuantile.Probability(z);
 
     private double TruncatedProbability(double probability)
     {

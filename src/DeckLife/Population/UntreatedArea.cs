@@ -1,3 +1,4 @@
+using DeckLife.Numerics.Vectors;
 using MathNet.Numerics;
 
 namespace DeckLife.Population;
@@ -6,7 +7,7 @@ namespace DeckLife.Population;
 /// <remarks>
 /// Equation: F(t) = mean over the points of P(Ct ≤ C0 + (Cs − C0) erfc(cover / (2 √s(t)))).
 /// Source: Crank, The Mathematics of Diffusion, ch. 2 (half space, constant surface content).
-/// Valid for: a constant surface content, so that the content at the bar never falls.
+/// Valid for: a constant surface content, so that the content at the bar never falls. Not for use by several threads at once.
 /// </remarks>
 public sealed class UntreatedArea
 {
@@ -14,6 +15,9 @@ public sealed class UntreatedArea
     private readonly PointDistribution threshold;
     private readonly double background;
     private readonly ExposureClock clock;
+    private readonly double[] coverOverRootD;
+    private readonly double[] work;
+    private readonly bool onePropagation;
 
     /// <summary>Puts the pieces together.</summary>
     /// <param name="points">The points.</param>
@@ -34,13 +38,15 @@ public sealed class UntreatedArea
         this.threshold = threshold;
         background = backgroundKgPerM3;
         this.clock = clock;
+        work = new double[points.Count];
+        coverOverRootD = new double[points.Count];
+        onePropagation = true;
+        for (var i = 0; i < points.Count; i++)
+        {
+            coverOverRootD[i] = points.CoverMm[i] / (2 * Math.Sqrt(points.DiffusionMm2PerYr[i]));
+            onePropagation &= points.PropagationYr[i] == points.PropagationYr[0];
+        }
     }
-
-    /// <summary>Content at the bar of one point [kg/m³].</summary>
-    /// <param name="point">Index of the point.</param>
-    /// <param name="exposureYr">Exposure [yr].</param>
-    public double ContentAtBar(int point, double exposureYr) =>
-        ContentAtDepth(point, points.CoverMm[point], exposureYr);
 
     /// <summary>Content at a depth below the original surface of one point [kg/m³].</summary>
     /// <param name="point">Index of the point.</param>
@@ -56,43 +62,84 @@ public sealed class UntreatedArea
                     * SpecialFunctions.Erfc(depthMm / (2 * Math.Sqrt(s)));
     }
 
+    /// <summary>Contents at the bars of all points at one time [kg/m³].</summary>
+    /// <param name="exposureYr">Exposure [yr].</param>
+    /// <param name="contents">Receives one value a point.</param>
+    public void ContentsAtBars(double exposureYr, Span<double> contents)
+    {
+        var years = clock.EffectiveYears(exposureYr);
+        if (years <= 0)
+        {
+            contents.Fill(background);
+            return;
+        }
+
+        var scale = 1 / Math.Sqrt(years);
+        for (var i = 0; i < contents.Length; i++)
+        {
+            contents[i] = coverOverRootD[i] * scale;
+        }
+
+        ToContents(contents);
+    }
+
+    /// <summary>Contents at the bars of all points, each one propagation period before a time [kg/m³].</summary>
+    /// <param name="exposureYr">Exposure [yr].</param>
+    /// <param name="contents">Receives one value a point; −1 where the period reaches back before the first salt.</param>
+    public void ContentsAtStartOfDamage(double exposureYr, Span<double> contents)
+    {
+        if (onePropagation)
+        {
+            var started = exposureYr - points.PropagationYr[0];
+            if (started < 0)
+            {
+                contents.Fill(-1);
+            }
+            else
+            {
+                ContentsAtBars(started, contents);
+            }
+
+            return;
+        }
+
+        for (var i = 0; i < contents.Length; i++)
+        {
+            var years = clock.EffectiveYears(exposureYr - points.PropagationYr[i]);
+            contents[i] = years > 0 ? coverOverRootD[i] / Math.Sqrt(years) : 30;
+        }
+
+        ToContents(contents);
+        for (var i = 0; i < contents.Length; i++)
+        {
+            if (exposureYr < points.PropagationYr[i])
+            {
+                contents[i] = -1;
+            }
+        }
+    }
+
     /// <summary>Share of the area where corrosion has initiated.</summary>
     /// <param name="exposureYr">Exposure [yr].</param>
     public double InitiatedFraction(double exposureYr)
     {
-        var sum = 0.0;
-        for (var i = 0; i < points.Count; i++)
-        {
-            sum += threshold.Cumulative(ContentAtBar(i, exposureYr));
-        }
-
-        return sum / points.Count;
+        ContentsAtBars(exposureYr, work);
+        return MeanShare();
     }
 
     /// <summary>Share of the area damaged: initiated, and the point's propagation period past.</summary>
     /// <param name="exposureYr">Exposure [yr].</param>
     public double DamagedFraction(double exposureYr)
     {
-        var sum = 0.0;
-        for (var i = 0; i < points.Count; i++)
-        {
-            var started = exposureYr - points.PropagationYr[i];
-            sum += started < 0 ? 0 : threshold.Cumulative(ContentAtBar(i, started));
-        }
-
-        return sum / points.Count;
+        ContentsAtStartOfDamage(exposureYr, work);
+        return MeanShare();
     }
 
     /// <summary>Share of the area where the threshold is never reached, however long the exposure.</summary>
     public double NeverFraction()
     {
-        var sum = 0.0;
-        for (var i = 0; i < points.Count; i++)
-        {
-            sum += threshold.Cumulative(points.SurfaceChloride[i]);
-        }
-
-        return 1 - sum / points.Count;
+        points.SurfaceChloride.CopyTo(work, 0);
+        return 1 - MeanShare();
     }
 
     /// <summary>Exposure at which a share of the area has initiated [yr].</summary>
@@ -113,7 +160,7 @@ public sealed class UntreatedArea
 
         double low = 0,
             high = horizonYr;
-        for (var i = 0; i < 200 && high - low > 1e-10 * Math.Max(1, high); i++)
+        while (high - low > 1e-10 * Math.Max(1, high))
         {
             var middle = 0.5 * (low + high);
             if (InitiatedFraction(middle) < fraction)
@@ -127,5 +174,26 @@ public sealed class UntreatedArea
         }
 
         return high;
+    }
+
+    private void ToContents(Span<double> arguments)
+    {
+        VectorFunctions.Erfc(arguments, arguments);
+        for (var i = 0; i < arguments.Length; i++)
+        {
+            arguments[i] = background + (points.SurfaceChloride[i] - background) * arguments[i];
+        }
+    }
+
+    private double MeanShare()
+    {
+        threshold.Cumulative(work, work);
+        var sum = 0.0;
+        foreach (var share in work)
+        {
+            sum += share;
+        }
+
+        return sum / work.Length;
     }
 }

@@ -27,6 +27,7 @@ internal sealed class BarHistories
         this.count = count;
         this.steps = steps;
         this.spanYr = spanYr;
+        ArgumentOutOfRangeException.ThrowIfLessThan(steps, 3);
         highest = new double[(steps + 1) * count];
         for (var i = 0; i < count; i++)
         {
@@ -53,18 +54,43 @@ internal sealed class BarHistories
         return times;
     }
 
-    /// <summary>Highest content at a bar from placing until a time since placing.</summary>
-    /// <param name="section">Index of the section.</param>
+    /// <summary>Highest content at each bar from placing until one time since placing.</summary>
     /// <param name="timeYr">Time since placing [yr], not negative.</param>
+    /// <param name="contents">Receives one value a section.</param>
     /// <remarks>A cubic through four steps in √t, where the history is smooth; then the running maximum.</remarks>
-    public double Highest(int section, double timeYr)
+    public void Highest(double timeYr, Span<double> contents)
     {
-        if (spanYr <= 0)
+        var u = Place(timeYr);
+        var k = (int)u;
+        var reached = highest.AsSpan(k * count, count);
+        if (k >= steps || u == k)
         {
-            return highest[section];
+            reached.CopyTo(contents);
+            return;
         }
 
-        var u = Math.Min(steps, steps * Math.Sqrt(Math.Max(0, timeYr) / spanYr));
+        Span<double> weights = stackalloc double[4];
+        var first = Weights(u, k, weights);
+        double w0 = weights[0],
+            w1 = weights[1],
+            w2 = weights[2],
+            w3 = weights[3];
+        var c0 = this.contents.AsSpan(first * count, count);
+        var c1 = this.contents.AsSpan((first + 1) * count, count);
+        var c2 = this.contents.AsSpan((first + 2) * count, count);
+        var c3 = this.contents.AsSpan((first + 3) * count, count);
+        for (var i = 0; i < count; i++)
+        {
+            contents[i] = Math.Max(reached[i], w0 * c0[i] + w1 * c1[i] + w2 * c2[i] + w3 * c3[i]);
+        }
+    }
+
+    /// <summary>Highest content at one bar from placing until a time since placing.</summary>
+    /// <param name="section">Index of the section.</param>
+    /// <param name="timeYr">Time since placing [yr], not negative.</param>
+    public double Highest(int section, double timeYr)
+    {
+        var u = Place(timeYr);
         var k = (int)u;
         var reached = highest[k * count + section];
         if (k >= steps || u == k)
@@ -72,18 +98,28 @@ internal sealed class BarHistories
             return reached;
         }
 
-        var first = Math.Clamp(k - 1, 0, Math.Max(0, steps - 3));
+        Span<double> weights = stackalloc double[4];
+        var at = Weights(u, k, weights) * count + section;
+        return Math.Max(
+            reached,
+            weights[0] * contents[at]
+                + weights[1] * contents[at + count]
+                + weights[2] * contents[at + 2 * count]
+                + weights[3] * contents[at + 3 * count]
+        );
+    }
+
+    private double Place(double timeYr) =>
+        spanYr <= 0 ? 0 : Math.Min(steps, steps * Math.Sqrt(Math.Max(0, timeYr) / spanYr));
+
+    private int Weights(double u, int k, Span<double> weights)
+    {
+        var first = Math.Clamp(k - 1, 0, steps - 3);
         var x = u - first;
-        var at = first * count + section;
-        double c0 = contents[at],
-            c1 = contents[at + count],
-            c2 = contents[at + 2 * count],
-            c3 = contents[at + 3 * count];
-        var value =
-            c0 * ((x - 1) * (x - 2) * (x - 3) / -6)
-            + c1 * (x * (x - 2) * (x - 3) / 2)
-            + c2 * (x * (x - 1) * (x - 3) / -2)
-            + c3 * (x * (x - 1) * (x - 2) / 6);
-        return Math.Max(reached, value);
+        weights[0] = (x - 1) * (x - 2) * (x - 3) / -6;
+        weights[1] = x * (x - 2) * (x - 3) / 2;
+        weights[2] = x * (x - 1) * (x - 3) / -2;
+        weights[3] = x * (x - 1) * (x - 2) / 6;
+        return first;
     }
 }

@@ -1,6 +1,7 @@
+using DeckLife.Numerics.Sampling;
 using DeckLife.Population;
 using DeckLife.Rehabilitation;
-using MathNet.Numerics.Distributions;
+using DeckLife.Surveys;
 
 namespace DeckLife.Projection;
 
@@ -24,6 +25,8 @@ internal sealed class DrawProjector
     private readonly PointDistribution threshold;
     private readonly double background;
     private readonly UntreatedArea untreated;
+    private readonly double patchedToday;
+    private readonly Dictionary<double, (double Initiated, double Damaged)> known = [];
 
     /// <summary>Prepares one draw.</summary>
     public DrawProjector(
@@ -44,6 +47,12 @@ internal sealed class DrawProjector
         threshold = draw.Population.Threshold;
         background = draw.Population.BackgroundKgPerM3;
         untreated = new(points, threshold, background, clock);
+        patchedToday = Math.Clamp(
+            deck.Soundings.Where(a => a.Finding == SoundingFinding.Patched).Sum(a => a.AreaM2)
+                / deck.AreaM2,
+            0,
+            1
+        );
     }
 
     private double Now => clock.ExposureAtSurveyYr;
@@ -55,29 +64,66 @@ internal sealed class DrawProjector
     {
         var damaged = new double[grid.TimesYr.Length];
         var initiated = new double[grid.TimesYr.Length];
-        for (var j = 0; j < grid.TimesYr.Length; j++)
+        for (var j = 0; j < grid.TimesYr.Length && !grid.IsAfter[j]; j++)
         {
-            if (!grid.IsAfter[j])
-            {
-                initiated[j] = untreated.InitiatedFraction(Now + grid.TimesYr[j]);
-                damaged[j] = untreated.DamagedFraction(Now + grid.TimesYr[j]);
-            }
+            (initiated[j], damaged[j]) = Untreated(grid.TimesYr[j]);
         }
 
-        if (plan.Interventions.IsEmpty)
-        {
-            return new() { Damaged = damaged, Initiated = initiated };
-        }
-
-        var intervention = plan.Interventions[0];
-        var quantities = After(intervention, grid, damaged, initiated);
+        var intervention = plan.Interventions.FirstOrDefault();
+        var quantities = intervention is null
+            ? null
+            : After(intervention, grid, damaged, initiated);
         return new()
         {
+            DamagedOrPatched = CountPatches(intervention, quantities, grid, damaged),
             Damaged = damaged,
             Initiated = initiated,
             Intervention = quantities,
-            OverlayEndYr = OverlayEnd(intervention),
+            OverlayEndYr = intervention is null
+                ? double.PositiveInfinity
+                : OverlayEnd(intervention),
         };
+    }
+
+    // What the model calls damaged until an intervention includes what had been damaged and patched before the survey.
+    private double[] CountPatches(
+        PlannedIntervention? intervention,
+        InterventionDraw? quantities,
+        TimeGrid grid,
+        double[] damaged
+    )
+    {
+        var both = new double[damaged.Length];
+        for (var j = 0; j < damaged.Length; j++)
+        {
+            if (!grid.IsAfter[j])
+            {
+                both[j] = Math.Max(damaged[j], patchedToday);
+                damaged[j] = Math.Max(0, damaged[j] - patchedToday);
+                continue;
+            }
+
+            // A full-width overlay starts the count again; removal without one leaves its repairs as patches.
+            var patches = intervention!.Material is null ? patchedToday + quantities!.Repaired : 0;
+            both[j] = Math.Min(1, damaged[j] + patches * (1 - damaged[j]));
+        }
+
+        return both;
+    }
+
+    // Before their first intervention all strategies are the same deck: computed once, the same bits for each.
+    private (double Initiated, double Damaged) Untreated(double time)
+    {
+        if (!known.TryGetValue(time, out var shares))
+        {
+            shares = (
+                Shifted(untreated.InitiatedFraction(Now + time)),
+                Shifted(untreated.DamagedFraction(Now + time))
+            );
+            known.Add(time, shares);
+        }
+
+        return shares;
     }
 
     private double OverlayEnd(PlannedIntervention intervention) =>
@@ -87,7 +133,7 @@ internal sealed class DrawProjector
                     .WithinDeck(
                         life,
                         0,
-                        Normal.InvCDF(0, 1, draw.MaterialLifeUniforms[intervention.MaterialIndex])
+                        NormalQuantile.At(draw.MaterialLifeUniforms[intervention.MaterialIndex])
                     )
                     .Quantile(0.5)
             : double.PositiveInfinity;
@@ -101,32 +147,27 @@ internal sealed class DrawProjector
     {
         var placing = new PlacingProblem(deck, clock, intervention, draw, points, background);
         var span = deck.Horizon.Years - intervention.AtYr;
-        var times = BarHistories.Times(span, steps);
-        var repairShare = new double[points.Count];
+        var repaired = new double[points.Count];
         var highestBefore = new double[points.Count];
-        for (var i = 0; i < points.Count; i++)
-        {
-            var started = Now + intervention.AtYr - points.PropagationYr[i];
-            repairShare[i] =
-                started < 0 ? 0 : threshold.Cumulative(untreated.ContentAtBar(i, started));
-            highestBefore[i] = untreated.ContentAtBar(i, Now + intervention.AtYr);
-        }
-
-        var kept = placing.Batch(
-            times,
-            i => !placing.IsUndercut(i),
-            renewed: false,
-            out var keptAt
+        untreated.ContentsAtStartOfDamage(Now + intervention.AtYr, repaired);
+        threshold.Cumulative(repaired, repaired);
+        untreated.ContentsAtBars(Now + intervention.AtYr, highestBefore);
+        var cohorts = new Cohorts(
+            deck.CorrosionRateUnderOverlay,
+            threshold,
+            untreated,
+            points,
+            repaired,
+            Solve(placing, span, highestBefore, isRenewed: false, i => !placing.IsUndercut(i)),
+            Solve(
+                placing,
+                span,
+                [],
+                isRenewed: true,
+                i => placing.IsUndercut(i) || repaired[i] > LeastShare
+            )
         );
-        var renewed = placing.Batch(
-            times,
-            i => placing.IsUndercut(i) || repairShare[i] > LeastShare,
-            renewed: true,
-            out var renewedAt
-        );
-        var keptHistories = Solve(kept, keptAt, highestBefore, span);
-        var renewedHistories = Solve(renewed, renewedAt, [], span);
-        for (var j = 0; j < grid.TimesYr.Length; j++)
+        for (var j = 1; j < grid.TimesYr.Length; j++)
         {
             if (!grid.IsAfter[j])
             {
@@ -134,90 +175,37 @@ internal sealed class DrawProjector
             }
 
             var since = grid.TimesYr[j] - intervention.AtYr;
-            double sumInitiated = 0,
-                sumDamaged = 0;
-            for (var i = 0; i < points.Count; i++)
-            {
-                var shareNow = Share(
-                    i,
-                    since,
-                    keptAt,
-                    keptHistories,
-                    renewedAt,
-                    renewedHistories,
-                    repairShare
-                );
-                sumInitiated += shareNow;
-                var started = StartOfDamage(since, points.PropagationYr[i]);
-                sumDamaged +=
-                    started >= 0
-                        ? Share(
-                            i,
-                            started,
-                            keptAt,
-                            keptHistories,
-                            renewedAt,
-                            renewedHistories,
-                            repairShare
-                        )
-                    : keptAt[i] < 0 ? 0
-                    : Math.Max(0, Earlier(i, intervention.AtYr + started) - repairShare[i]);
-            }
-
-            // Reading between steps could fall by the interpolation's error; the quantities themselves can't.
+            // Reading between steps could fall by the interpolation's error; the shares themselves can't.
             var first = !grid.IsAfter[j - 1];
-            initiated[j] = Math.Max(sumInitiated / points.Count, first ? 0 : initiated[j - 1]);
-            damaged[j] = Math.Max(sumDamaged / points.Count, first ? 0 : damaged[j - 1]);
+            initiated[j] = Math.Max(
+                Shifted(cohorts.Initiated(since)),
+                first ? 0 : initiated[j - 1]
+            );
+            damaged[j] = Math.Min(
+                Math.Max(
+                    Shifted(cohorts.Damaged(since, Now + intervention.AtYr)),
+                    first ? 0 : damaged[j - 1]
+                ),
+                initiated[j]
+            );
         }
 
-        return placing.Quantities(repairShare);
+        var quantities = placing.Quantities(repaired);
+        quantities.Repaired = Math.Max(0, Shifted(quantities.Repaired) - patchedToday);
+        return quantities;
     }
 
-    // Share of a point's thresholds passed between an intervention and a time since it, repaired parts counted afresh.
-    private double Share(
-        int i,
-        double since,
-        int[] keptAt,
-        BarHistories kept,
-        int[] renewedAt,
-        BarHistories renewed,
-        double[] repairShare
-    )
-    {
-        var again =
-            renewedAt[i] < 0 ? 0 : threshold.Cumulative(renewed.Highest(renewedAt[i], since));
-        return keptAt[i] < 0
-            ? again
-            : Math.Min(repairShare[i], again)
-                + Math.Max(
-                    0,
-                    threshold.Cumulative(kept.Highest(keptAt[i], since)) - repairShare[i]
-                );
-    }
+    private double Shifted(double share) => ModelDiscrepancy.Shift(share, draw.Discrepancy);
 
-    private double Earlier(int i, double fromSurvey)
-    {
-        var exposure = Now + fromSurvey;
-        return exposure < 0 ? 0 : threshold.Cumulative(untreated.ContentAtBar(i, exposure));
-    }
-
-    // When corrosion must have started to be damage at a time since the intervention; both relative to it.
-    // Corrosion goes on at its own rate before the intervention and at the rate under an overlay after it.
-    private double StartOfDamage(double since, double propagation)
-    {
-        var rate = deck.CorrosionRateUnderOverlay;
-        return rate == 1 ? since - propagation
-            : rate * since >= propagation ? since - propagation / rate
-            : rate * since - propagation;
-    }
-
-    private BarHistories Solve(
-        SectionBatch batch,
-        int[] places,
+    private CohortHistories Solve(
+        PlacingProblem placing,
+        double span,
         double[] highestBefore,
-        double span
+        bool isRenewed,
+        Func<int, bool> isIn
     )
     {
+        var batch = placing.Batch(BarHistories.Times(span, steps), isIn, isRenewed, out var places);
         var contents = new double[(steps + 1) * batch.Count];
         if (batch.Count > 0)
         {
@@ -236,6 +224,6 @@ internal sealed class DrawProjector
             }
         }
 
-        return new(contents, start, batch.Count, steps, span);
+        return new(places, new(contents, start, batch.Count, steps, span), batch.Count);
     }
 }

@@ -70,6 +70,28 @@ internal static class ProjectionNotes
         );
         list.Add(
             new(
+                "model form",
+                Text(
+                    $"What the model itself gets wrong is a shift of every share's normal score with standard deviation {deck.Surveys.ModelDiscrepancySd:G3}, one for the whole deck and all times."
+                ),
+                "judgement; an input"
+            )
+        );
+        if (deck.Surveys.Learn && !(deck.Soundings.IsEmpty && deck.HalfCells.IsEmpty))
+        {
+            list.Add(
+                new(
+                    "surveys",
+                    Text(
+                        $"Sounding finds {100 * deck.Surveys.DetectionProbability:F0} % of what is damaged (judgement). Potentials over passive bars {deck.Surveys.PassiveMeanMv:F0} ± {deck.Surveys.PassiveSdMv:F0} mV CSE, over active ones {deck.Surveys.ActiveMeanMv:F0} ± {deck.Surveys.ActiveSdMv:F0}."
+                    ),
+                    "potentials: Lentz et al. as used by Faber and Sørensen, Structural Safety 24 (2002), from memory, unless the deck states its own"
+                )
+            );
+        }
+
+        list.Add(
+            new(
                 "ageing",
                 deck.AgeingExponent == 0
                     ? "The old concrete's diffusion coefficient stays what it was on average until the survey."

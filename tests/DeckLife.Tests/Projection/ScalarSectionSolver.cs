@@ -1,6 +1,6 @@
-using MathNet.Numerics;
+using DeckLife.Projection;
 
-namespace DeckLife.Projection;
+namespace DeckLife.Tests.Projection;
 
 /// <summary>Solves one section after the other: nodes on surface, interface, bar and bottom, two-stage L-stable steps.</summary>
 /// <remarks>
@@ -106,7 +106,7 @@ internal sealed class ScalarSectionSolver : ISectionSolver
                 var below = x[k] - x[interfaceNode];
                 var old =
                     batch.Background
-                    + (batch.SurfaceChloride[i] - batch.Background)
+                    + (batch.OldSurfaceChloride[i] - batch.Background)
                         * Profile(below + batch.RemovedMm[i], batch.ProfileSpreadMm[i]);
                 content[k] =
                     k < interfaceNode ? batch.LayerInitial
@@ -136,7 +136,7 @@ internal sealed class ScalarSectionSolver : ISectionSolver
         }
 
         private static double Profile(double depth, double spread) =>
-            spread > 0 ? SpecialFunctions.Erfc(depth / spread)
+            spread > 0 ? MathNet.Numerics.SpecialFunctions.Erfc(depth / spread)
             : depth <= 0 ? 1
             : 0;
 

@@ -1,0 +1,141 @@
+using System.Diagnostics;
+using DeckLife.Diagnostics;
+
+namespace DeckLife.Notebooks;
+
+/// <summary>Prints a page to PDF by a Chromium that is installed on this machine; nothing is downloaded.</summary>
+public static class PdfPrinter
+{
+    /// <summary>Environment variable that names the browser to use.</summary>
+    public const string BrowserVariable = "DECKLIFE_BROWSER";
+
+    private static readonly string[] Names =
+    [
+        "chromium",
+        "chromium-browser",
+        "google-chrome",
+        "google-chrome-stable",
+        "chrome",
+        "msedge",
+        "microsoft-edge",
+    ];
+
+    private static readonly TimeSpan Limit = TimeSpan.FromSeconds(60);
+
+    /// <summary>The browser that would be used; nothing where there is none.</summary>
+    public static string? FindBrowser()
+    {
+        var named = Environment.GetEnvironmentVariable(BrowserVariable);
+        if (!string.IsNullOrEmpty(named))
+        {
+            return File.Exists(named) ? named : null;
+        }
+
+        var extension = OperatingSystem.IsWindows() ? ".exe" : "";
+        return (Environment.GetEnvironmentVariable("PATH") ?? "")
+            .Split(Path.PathSeparator, StringSplitOptions.RemoveEmptyEntries)
+            .SelectMany(folder => Names.Select(n => Path.Combine(folder, n + extension)))
+            .FirstOrDefault(File.Exists);
+    }
+
+    /// <summary>Prints a page.</summary>
+    /// <param name="page">The page's file.</param>
+    /// <param name="pdf">The PDF's file.</param>
+    /// <param name="cancellationToken">Ends the browser early.</param>
+    /// <returns>What went wrong; nothing when the PDF was written.</returns>
+    public static async Task<Diagnostic?> PrintAsync(
+        string page,
+        string pdf,
+        CancellationToken cancellationToken = default
+    )
+    {
+        if (FindBrowser() is not { } browser)
+        {
+            return DiagnosticCatalogue.NoBrowser.With(BrowserVariable);
+        }
+
+        var profile = Directory.CreateTempSubdirectory("decklife-print-");
+        try
+        {
+            var start = new ProcessStartInfo(browser)
+            {
+                RedirectStandardError = true,
+                RedirectStandardOutput = true,
+                UseShellExecute = false,
+            };
+            string[] arguments =
+            [
+                "--headless",
+                "--disable-gpu",
+                "--no-first-run",
+                $"--user-data-dir={profile.FullName}",
+                "--host-resolver-rules=MAP * ~NOTFOUND",
+                "--virtual-time-budget=15000",
+                "--no-pdf-header-footer",
+                // A browser refuses its own sandbox under the root account.
+                .. Environment.IsPrivilegedProcess && !OperatingSystem.IsWindows()
+                    ? new[] { "--no-sandbox" }
+                    : [],
+                $"--print-to-pdf={Path.GetFullPath(pdf)}",
+                new Uri(Path.GetFullPath(page)).AbsoluteUri,
+            ];
+            foreach (var argument in arguments)
+            {
+                start.ArgumentList.Add(argument);
+            }
+
+            return await RunAsync(start, pdf, cancellationToken).ConfigureAwait(false);
+        }
+        finally
+        {
+            try
+            {
+                profile.Delete(recursive: true);
+            }
+            catch (IOException)
+            {
+                // A browser that is still closing holds its own folder; the system clears it later.
+            }
+        }
+    }
+
+    private static async Task<Diagnostic?> RunAsync(
+        ProcessStartInfo start,
+        string pdf,
+        CancellationToken cancellationToken
+    )
+    {
+        using var process = new Process { StartInfo = start };
+        process.Start();
+        var error = process.StandardError.ReadToEndAsync(cancellationToken);
+        var output = process.StandardOutput.ReadToEndAsync(cancellationToken);
+        try
+        {
+            await process
+                .WaitForExitAsync(cancellationToken)
+                .WaitAsync(Limit, cancellationToken)
+                .ConfigureAwait(false);
+        }
+        catch (TimeoutException)
+        {
+            process.Kill(entireProcessTree: true);
+            return DiagnosticCatalogue.BrowserFailed.With(
+                start.FileName,
+                $"no PDF within {Limit.TotalSeconds:F0} s"
+            );
+        }
+        catch (OperationCanceledException)
+        {
+            process.Kill(entireProcessTree: true);
+            throw;
+        }
+
+        await output.ConfigureAwait(false);
+        return File.Exists(pdf) && new FileInfo(pdf).Length > 0
+            ? null
+            : DiagnosticCatalogue.BrowserFailed.With(
+                start.FileName,
+                (await error.ConfigureAwait(false)).Trim()
+            );
+    }
+}

@@ -1,0 +1,234 @@
+namespace DeckLife.Numerics.Diffusion;
+
+/// <summary>Diffusion through layers with dated events, refined until its own error estimate is small enough.</summary>
+/// <remarks>
+/// Equation: ∂T/∂t = ∂/∂x (D_i(t) m ∂u/∂x) in each layer, u and the flux continuous. Each level halves mesh and steps
+/// together; both are of second order, so contents are extrapolated (Richardson 1911) from the two finest levels; the
+/// error estimate is the last change of the extrapolated contents. Accuracy: the estimate, by default at most 2e-4 of the largest content; it bounds the
+/// true error in at least 95 % of random cases (LayeredSolverCoverage). Checked by LayeredSolverTests against image,
+/// slab and two-media series, manufactured solutions and Laplace inversion.
+/// </remarks>
+public static class LayeredSolver
+{
+    /// <summary>Contents at given times and depths.</summary>
+    /// <param name="problem">The section, its faces and events.</param>
+    /// <param name="queries">Times and depths asked.</param>
+    /// <param name="options">How fine; absent: the defaults.</param>
+    /// <exception cref="ArgumentException">A depth lies below the section, or an event removes all of it.</exception>
+    public static LayeredSolution Solve(
+        LayeredProblem problem,
+        IReadOnlyList<LayeredQuery> queries,
+        LayeredOptions? options = null
+    )
+    {
+        ArgumentNullException.ThrowIfNull(problem);
+        ArgumentNullException.ThrowIfNull(queries);
+        options ??= new LayeredOptions();
+        var plan = new LayeredPlan(problem, queries, options);
+        var (lowest, largest) = Range(plan);
+        var coarsest = new LayeredMarch(plan, options, 0);
+        var coarse = coarsest.Run();
+        var last = coarsest;
+        var contents = coarse;
+        double[]? previous = null;
+        var estimate = plan.Periods.All(p => !(p.End > p.Start)) ? 0 : double.PositiveInfinity;
+        var difference = double.PositiveInfinity;
+        for (
+            var level = 1;
+            level <= options.MaximumLevel && estimate > options.RelativeTolerance * largest;
+            level++
+        )
+        {
+            last = new LayeredMarch(plan, options, level);
+            var fine = last.Run();
+            difference = LargestDifference(fine, coarse);
+            contents = Extrapolate(plan, coarse, fine, lowest, largest);
+            if (previous is not null)
+            {
+                // The last change of the extrapolated contents; a share of the finest levels' own change guards against
+                // one that is small by chance.
+                estimate = Math.Max(
+                    LargestDifference(contents, previous),
+                    Math.Max(0.02 * difference, 1e-9 * largest)
+                );
+            }
+
+            previous = contents;
+            coarse = fine;
+        }
+
+        return new LayeredSolution
+        {
+            Contents = contents,
+            LayerIndices = [.. plan.Points.Select(p => p.Layer)],
+            ErrorEstimate = double.IsFinite(estimate) ? estimate : difference,
+            MassBalanceError = last.MassBalanceError,
+            LargestContent = largest,
+            IsConverged = estimate <= options.RelativeTolerance * largest,
+            Nodes = last.NodeCount,
+            Steps = last.StepCount,
+        };
+    }
+
+    /// <summary>The history of the content at one point of the material, at a fixed and cheap resolution.</summary>
+    /// <param name="problem">The section, its faces and events.</param>
+    /// <param name="depth">Depth of the point from the surface at the start [mm]; it stays with the material.</param>
+    /// <param name="horizon">Last problem time [yr].</param>
+    /// <param name="options">How fine; absent: <see cref="HistoryOptions"/>.</param>
+    /// <returns>The history up to the horizon, or up to the event that removes the point.</returns>
+    /// <remarks>
+    /// Two levels, extrapolated; the first fiftieth of each period is resolved coarsely. Accuracy: about 2e-4 of the
+    /// largest content from a fiftieth of the period after an event on (LayeredHistoryTests).
+    /// </remarks>
+    /// <exception cref="ArgumentException">The depth lies below the section.</exception>
+    public static LayeredHistory History(
+        LayeredProblem problem,
+        double depth,
+        double horizon,
+        LayeredOptions? options = null
+    )
+    {
+        ArgumentNullException.ThrowIfNull(problem);
+        ArgumentOutOfRangeException.ThrowIfLessThanOrEqual(horizon, problem.StartTime);
+        options ??= HistoryOptions;
+        var starts = problem
+            .Events.Select(e => e.Time)
+            .Where(t => t > problem.StartTime && t < horizon)
+            .Prepend(problem.StartTime);
+        var asked = starts
+            .Select(t => new LayeredQuery(t + (0.02 * (horizon - t)), 0))
+            .Append(new LayeredQuery(horizon, 0))
+            .ToArray();
+        var plan = new LayeredPlan(problem, asked, options);
+        var (layer, position) = plan.FixPoint(depth);
+        var coarse = Record(plan, options, 0, layer, position);
+        var fine = Record(plan, options, 1, layer, position);
+        var times = new double[coarse.Count + 1];
+        var contents = new double[coarse.Count + 1];
+        times[0] = problem.StartTime;
+        contents[0] = plan.Layers[layer].InitialContent(position);
+        var (lowest, largest) = Range(plan);
+        var isBounded = plan.Layers.All(l => ReferenceEquals(l.Sorption, LinearSorption.None));
+        for (var k = 0; k < coarse.Count; k++)
+        {
+            var (time, content) = fine[(2 * k) + 1];
+            times[k + 1] = time;
+            var value = content + ((content - coarse[k].Content) / 3);
+            contents[k + 1] = isBounded ? Math.Clamp(value, lowest, largest) : value;
+        }
+
+        return new LayeredHistory(times, contents);
+    }
+
+    /// <summary>The resolution of a history where none is asked for.</summary>
+    public static LayeredOptions HistoryOptions { get; } =
+        new()
+        {
+            LogarithmicStep = 0.2,
+            SpacingGrowth = 0.3,
+            SpacingAtSharpPoint = 0.35,
+        };
+
+    private static List<(double Time, double Content)> Record(
+        LayeredPlan plan,
+        LayeredOptions options,
+        int level,
+        int layer,
+        double position
+    )
+    {
+        var history = new List<(double, double)>();
+        new LayeredMarch(plan, options, level).Run(
+            (time, section) =>
+            {
+                if (section.Holds(layer, position))
+                {
+                    history.Add((time, section.Content(section.NodeOf(layer, position), layer)));
+                }
+            }
+        );
+        return history;
+    }
+
+    private static double LargestDifference(double[] first, double[] second)
+    {
+        double largest = 0;
+        for (var q = 0; q < first.Length; q++)
+        {
+            largest = Math.Max(largest, Math.Abs(first[q] - second[q]));
+        }
+
+        return largest;
+    }
+
+    private static double[] Extrapolate(
+        LayeredPlan plan,
+        double[] coarse,
+        double[] fine,
+        double lowest,
+        double largest
+    )
+    {
+        var result = new double[fine.Length];
+        var isBounded = plan.Layers.All(l => ReferenceEquals(l.Sorption, LinearSorption.None));
+        for (var q = 0; q < fine.Length; q++)
+        {
+            var value = fine[q] + ((fine[q] - coarse[q]) / 3);
+            // Where all layers hold alike, contents stay between the extremes of the start and the faces.
+            result[q] = isBounded ? Math.Clamp(value, lowest, largest) : value;
+            if (!isBounded && lowest >= 0)
+            {
+                result[q] = Math.Max(0, result[q]);
+            }
+        }
+
+        return result;
+    }
+
+    private static (double Lowest, double Largest) Range(LayeredPlan plan)
+    {
+        var lowest = double.PositiveInfinity;
+        var largest = double.NegativeInfinity;
+        void Widen(double value)
+        {
+            lowest = Math.Min(lowest, value);
+            largest = Math.Max(largest, value);
+        }
+
+        foreach (var layer in plan.Layers)
+        {
+            var points = layer.IsUniform ? 1 : 400;
+            for (var k = 0; k <= points; k++)
+            {
+                Widen(layer.InitialContent(layer.Thickness * k / points));
+            }
+        }
+
+        foreach (var period in plan.Periods)
+        {
+            foreach (var face in new[] { period.Surface, plan.Problem.Bottom })
+            {
+                if (face.Content is null)
+                {
+                    continue;
+                }
+
+                for (var k = 0; k <= 400; k++)
+                {
+                    Widen(face.Content(period.Start + ((period.End - period.Start) * k / 400)));
+                }
+
+                foreach (
+                    var time in face
+                        .Kinks.Concat(face.Jumps)
+                        .Where(t => t >= period.Start && t <= period.End)
+                )
+                {
+                    Widen(face.Content(time));
+                }
+            }
+        }
+
+        return (lowest, largest);
+    }
+}

@@ -1,0 +1,290 @@
+using DeckLife.Numerics.MarkovChains;
+
+namespace DeckLife.Fitting;
+
+// The draws of the population's parameters: means, spread, ageing.
+internal sealed partial class DeckChain
+{
+    // Means given the cores: normal, with the normal prior. Coefficients ordered (ln Cs, ln D) of all, then of the targeted.
+    private void DrawMeans()
+    {
+        var count = _model.MeanCount;
+        var rho = Math.Tanh(State.ArtanhCorrelation);
+        var free = 1 / (1 - (rho * rho));
+        var inverseSurface = Math.Exp(-State.LnSdSurface);
+        var inverseDiffusion = Math.Exp(-State.LnSdDiffusion);
+        var pss = free * inverseSurface * inverseSurface;
+        var pdd = free * inverseDiffusion * inverseDiffusion;
+        var psd = -free * rho * inverseSurface * inverseDiffusion;
+
+        Span<double> precision = stackalloc double[count * count];
+        Span<double> right = stackalloc double[count];
+        precision.Clear();
+        for (var i = 0; i < count; i++)
+        {
+            var sd = _model.SdOfCoefficient(i);
+            precision[(i * count) + i] = 1 / (sd * sd);
+            right[i] = _model.MeanOfCoefficient(i) / (sd * sd);
+        }
+
+        for (var j = 0; j < _cores; j++)
+        {
+            var surface = State.LnSurface[j];
+            var diffusion = State.LnDiffusion[j] - _ageShift[j];
+            var first = (pss * surface) + (psd * diffusion);
+            var second = (psd * surface) + (pdd * diffusion);
+            for (var a = 0; a < count; a += 2)
+            {
+                var left = a == 0 ? 1 : _model.IsTargeted![j];
+                right[a] += left * first;
+                right[a + 1] += left * second;
+                for (var b = 0; b < count; b += 2)
+                {
+                    var both = left * (b == 0 ? 1 : _model.IsTargeted![j]);
+                    precision[(a * count) + b] += both * pss;
+                    precision[(a * count) + b + 1] += both * psd;
+                    precision[((a + 1) * count) + b] += both * psd;
+                    precision[((a + 1) * count) + b + 1] += both * pdd;
+                }
+            }
+        }
+
+        NormalFromPrecision(precision, right, State.Means);
+    }
+
+    // A draw of N(P⁻¹ r, P⁻¹) with P = L Lᵀ: solve L y = r, then Lᵀ x = y + z.
+    private void NormalFromPrecision(Span<double> precision, Span<double> right, Span<double> draw)
+    {
+        var count = right.Length;
+        for (var i = 0; i < count; i++)
+        {
+            for (var k = 0; k <= i; k++)
+            {
+                var sum = precision[(i * count) + k];
+                for (var m = 0; m < k; m++)
+                {
+                    sum -= precision[(i * count) + m] * precision[(k * count) + m];
+                }
+
+                precision[(i * count) + k] =
+                    i == k ? Math.Sqrt(sum) : sum / precision[(k * count) + k];
+            }
+
+            var solved = right[i];
+            for (var k = 0; k < i; k++)
+            {
+                solved -= precision[(i * count) + k] * right[k];
+            }
+
+            right[i] = solved / precision[(i * count) + i];
+        }
+
+        for (var i = count - 1; i >= 0; i--)
+        {
+            var sum = right[i] + _random.NextNormal();
+            for (var k = i + 1; k < count; k++)
+            {
+                sum -= precision[(k * count) + i] * draw[k];
+            }
+
+            draw[i] = sum / precision[(i * count) + i];
+        }
+    }
+
+    private void DrawSpread()
+    {
+        double surfaceSquares = 0;
+        double diffusionSquares = 0;
+        double products = 0;
+        for (var j = 0; j < _cores; j++)
+        {
+            var u = State.LnSurface[j] - MeanSurface(j);
+            var v = State.LnDiffusion[j] - MeanDiffusion(j);
+            surfaceSquares += u * u;
+            diffusionSquares += v * v;
+            products += u * v;
+        }
+
+        double Density(double lnSdSurface, double lnSdDiffusion, double artanh)
+        {
+            var rho = Math.Tanh(artanh);
+            var free = 1 - (rho * rho);
+            if (!(free > 1e-12))
+            {
+                return double.NegativeInfinity;
+            }
+
+            var a = Math.Exp(-lnSdSurface);
+            var b = Math.Exp(-lnSdDiffusion);
+            var form =
+                (a * a * surfaceSquares)
+                - (2 * rho * a * b * products)
+                + (b * b * diffusionSquares);
+            return _model.LogPriorOfSpread(lnSdSurface, lnSdDiffusion, artanh)
+                - (_cores * (lnSdSurface + lnSdDiffusion + (0.5 * Math.Log(free))))
+                - (0.5 * form / free);
+        }
+
+        State.LnSdSurface = UnivariateSlice.Next(
+            _random,
+            x => Density(x, State.LnSdDiffusion, State.ArtanhCorrelation),
+            State.LnSdSurface,
+            0.5,
+            -Far
+        );
+        State.LnSdDiffusion = UnivariateSlice.Next(
+            _random,
+            x => Density(State.LnSdSurface, x, State.ArtanhCorrelation),
+            State.LnSdDiffusion,
+            0.5,
+            -Far
+        );
+        State.ArtanhCorrelation = UnivariateSlice.Next(
+            _random,
+            x => Density(State.LnSdSurface, State.LnSdDiffusion, x),
+            State.ArtanhCorrelation,
+            0.7
+        );
+    }
+
+    private void DrawAgeing()
+    {
+        double Density(double exponent)
+        {
+            var log = _model.LogPriorOfAgeing(exponent);
+            if (double.IsNegativeInfinity(log))
+            {
+                return log;
+            }
+
+            _model.AgeShifts(exponent, _ageShift);
+            for (var j = 0; j < _cores; j++)
+            {
+                log += CorePopulation(j, State.LnSurface[j], State.LnDiffusion[j]);
+            }
+
+            return log;
+        }
+
+        State.AgeingExponent = UnivariateSlice.Next(
+            _random,
+            Density,
+            State.AgeingExponent,
+            0.2,
+            0,
+            _model.Priors.LargestAgeingExponent
+        );
+        _model.AgeShifts(State.AgeingExponent, _ageShift);
+    }
+
+    // Means move and every core with them: the cores' standardised distances stay, so the population's density does too.
+    private void MoveMeansWithCores()
+    {
+        var count = _model.MeanCount;
+        Span<double> step = stackalloc double[count];
+        _meanWalk.Propose(_random, step);
+        double ratio = 0;
+        for (var i = 0; i < count; i++)
+        {
+            var sd = _model.SdOfCoefficient(i);
+            var before = (State.Means[i] - _model.MeanOfCoefficient(i)) / sd;
+            var after = before + (step[i] / sd);
+            ratio += 0.5 * ((before * before) - (after * after));
+        }
+
+        for (var j = 0; j < _cores; j++)
+        {
+            var targeted = _model.IsTargeted?[j] ?? 0;
+            _proposedSurface[j] =
+                State.LnSurface[j] + step[0] + (count > 2 ? targeted * step[2] : 0);
+            _proposedDiffusion[j] =
+                State.LnDiffusion[j] + step[1] + (count > 2 ? targeted * step[3] : 0);
+        }
+
+        ratio += LikelihoodRatioOfProposal(State.Background);
+        if (Accept(ratio, _meanWalk))
+        {
+            for (var i = 0; i < count; i++)
+            {
+                State.Means[i] += step[i];
+            }
+
+            TakeProposedCores();
+        }
+    }
+
+    // Spread and correlation move; each core keeps its standardised distances (a, b): u = sS a, v = sD (ρ a + √(1-ρ²) b).
+    private void MoveSpreadWithCores()
+    {
+        Span<double> step = stackalloc double[3];
+        _spreadWalk.Propose(_random, step);
+        var surface = State.LnSdSurface + step[0];
+        var diffusion = State.LnSdDiffusion + step[1];
+        var artanh = State.ArtanhCorrelation + step[2];
+        var ratio = double.NegativeInfinity;
+        if (surface > -Far && diffusion > -Far && Math.Abs(artanh) < 12)
+        {
+            var before = Math.Tanh(State.ArtanhCorrelation);
+            var after = Math.Tanh(artanh);
+            var freeBefore = Math.Sqrt(1 - (before * before));
+            var freeAfter = Math.Sqrt(1 - (after * after));
+            for (var j = 0; j < _cores; j++)
+            {
+                var a = (State.LnSurface[j] - MeanSurface(j)) * Math.Exp(-State.LnSdSurface);
+                var b =
+                    (
+                        ((State.LnDiffusion[j] - MeanDiffusion(j)) * Math.Exp(-State.LnSdDiffusion))
+                        - (before * a)
+                    ) / freeBefore;
+                _proposedSurface[j] = MeanSurface(j) + (Math.Exp(surface) * a);
+                _proposedDiffusion[j] =
+                    MeanDiffusion(j) + (Math.Exp(diffusion) * ((after * a) + (freeAfter * b)));
+            }
+
+            ratio =
+                _model.LogPriorOfSpread(surface, diffusion, artanh)
+                - _model.LogPriorOfSpread(
+                    State.LnSdSurface,
+                    State.LnSdDiffusion,
+                    State.ArtanhCorrelation
+                )
+                + LikelihoodRatioOfProposal(State.Background);
+        }
+
+        if (Accept(ratio, _spreadWalk))
+        {
+            State.LnSdSurface = surface;
+            State.LnSdDiffusion = diffusion;
+            State.ArtanhCorrelation = artanh;
+            TakeProposedCores();
+        }
+    }
+
+    private void MoveAgeingWithCores()
+    {
+        Span<double> step = stackalloc double[1];
+        _ageingWalk.Propose(_random, step);
+        var exponent = State.AgeingExponent + step[0];
+        var ratio = _model.LogPriorOfAgeing(exponent);
+        if (!double.IsNegativeInfinity(ratio))
+        {
+            _model.AgeShifts(exponent, _proposedAgeShift);
+            for (var j = 0; j < _cores; j++)
+            {
+                _proposedSurface[j] = State.LnSurface[j];
+                _proposedDiffusion[j] = State.LnDiffusion[j] + _proposedAgeShift[j] - _ageShift[j];
+            }
+
+            ratio +=
+                LikelihoodRatioOfProposal(State.Background)
+                - _model.LogPriorOfAgeing(State.AgeingExponent);
+        }
+
+        if (Accept(ratio, _ageingWalk))
+        {
+            State.AgeingExponent = exponent;
+            _proposedAgeShift.CopyTo(_ageShift, 0);
+            TakeProposedCores();
+        }
+    }
+}

@@ -1,0 +1,365 @@
+using DeckLife.Numerics.MarkovChains;
+using DeckLife.Numerics.Sampling;
+
+namespace DeckLife.Fitting;
+
+/// <summary>
+/// One Markov chain on the posterior of a deck: Metropolis steps for each core, exact or slice-sampled draws of the deck's own parameters
+/// given the cores, and moves that carry the cores along with the deck's parameters.
+/// </summary>
+/// <remarks>
+/// Cores that are well known make the first kind of draw of the deck's parameters quick and the second slow; little known cores the
+/// other way round. Both in turn are quick everywhere: Yu and Meng, To center or not to center: that is not the question - an
+/// ancillarity-sufficiency interweaving strategy (Journal of Computational and Graphical Statistics 20, 2011).
+/// Checked by DeckPosteriorTests and by the calibration study.
+/// </remarks>
+internal sealed partial class DeckChain
+{
+    private const double Far = 60;
+
+    private readonly DeckModel _model;
+    private readonly DeckSlices _slices;
+    private readonly RandomStream _random;
+    private readonly int _cores;
+    private readonly double[] _share;
+    private readonly double[] _proposedShare;
+    private readonly double[] _log;
+    private readonly double[] _proposedLog;
+    private readonly double[] _proposedSurface;
+    private readonly double[] _proposedDiffusion;
+    private readonly double[] _ageShift;
+    private readonly double[] _proposedAgeShift;
+    private readonly double[] _slopeSurface;
+    private readonly double[] _slopeDiffusion;
+    private readonly AdaptiveRandomWalk[] _coreWalk;
+    private readonly AdaptiveRandomWalk _backgroundWalk;
+    private readonly AdaptiveRandomWalk _meanWalk;
+    private readonly AdaptiveRandomWalk _spreadWalk;
+    private readonly AdaptiveRandomWalk _ageingWalk;
+    private readonly BackgroundSlopes _backgroundSlopes;
+    private readonly int _measured;
+    private bool _warming = true;
+
+    /// <summary>Starts a chain.</summary>
+    /// <param name="model">The deck.</param>
+    /// <param name="random">The chain's random numbers.</param>
+    /// <param name="start">Where it starts; the chain takes it over.</param>
+    public DeckChain(DeckModel model, RandomStream random, DeckChainState start)
+    {
+        _model = model;
+        _slices = model.Slices;
+        _random = random;
+        _cores = _slices.CoreCount;
+        State = start;
+        _share = new double[_slices.SliceCount];
+        _proposedShare = new double[_slices.SliceCount];
+        _log = new double[_cores];
+        _proposedLog = new double[_cores];
+        _proposedSurface = new double[_cores];
+        _proposedDiffusion = new double[_cores];
+        _ageShift = new double[_cores];
+        _proposedAgeShift = new double[_cores];
+        _slopeSurface = new double[_cores];
+        _slopeDiffusion = new double[_cores];
+        _coreWalk = new AdaptiveRandomWalk[_cores];
+        for (var j = 0; j < _cores; j++)
+        {
+            _coreWalk[j] = new AdaptiveRandomWalk([0.1, 0.1]);
+            _slices.Shares(j, start.LnDiffusion[j], ShareOf(_share, j));
+            _measured += _slices.Measured(j);
+        }
+
+        var wide = new double[model.MeanCount];
+        Array.Fill(wide, 0.1);
+        _backgroundWalk = new AdaptiveRandomWalk([0.05]);
+        _meanWalk = new AdaptiveRandomWalk(wide);
+        _spreadWalk = new AdaptiveRandomWalk([0.2, 0.2, 0.2]);
+        _ageingWalk = new AdaptiveRandomWalk([0.05]);
+        _backgroundSlopes = new BackgroundSlopes(_cores);
+        model.AgeShifts(start.AgeingExponent, _ageShift);
+        RefreshLogs();
+    }
+
+    /// <summary>Where the chain stands.</summary>
+    public DeckChainState State { get; }
+
+    /// <summary>Tunes the proposals; what it passes through is not kept.</summary>
+    /// <param name="sweeps">Number of sweeps.</param>
+    public void WarmUp(int sweeps)
+    {
+        // Windows that double: early ones are short and far from the target, the last is half of all.
+        for (int done = 0, window = Math.Max(20, sweeps / 16); done < sweeps; window *= 2)
+        {
+            var length = sweeps - done < 3 * window ? sweeps - done : window;
+            for (var i = 0; i < length; i++)
+            {
+                Sweep();
+                Learn();
+            }
+
+            done += length;
+            EndWindow();
+        }
+
+        // The last window's covariance gets its own scale, then everything is frozen.
+        for (var i = 0; i < Math.Max(50, sweeps / 10); i++)
+        {
+            Sweep();
+        }
+
+        _warming = false;
+    }
+
+    /// <summary>Moves every parameter.</summary>
+    public void Sweep()
+    {
+        for (var j = 0; j < _cores; j++)
+        {
+            MoveCore(j);
+            MoveCore(j);
+        }
+
+        MoveError();
+        if (_model.FixedBackground is null)
+        {
+            DrawBackground();
+            MoveBackgroundWithCores();
+        }
+
+        DrawMeans();
+        DrawSpread();
+        MoveMeansWithCores();
+        MoveSpreadWithCores();
+        if (_model.FixedAgeingExponent is null)
+        {
+            DrawAgeing();
+            MoveAgeingWithCores();
+        }
+    }
+
+    private Span<double> ShareOf(double[] all, int core) =>
+        all.AsSpan(
+            _slices.FirstSlice[core],
+            _slices.FirstSlice[core + 1] - _slices.FirstSlice[core]
+        );
+
+    private double MeanSurface(int core) =>
+        State.Means[0] + (_model.IsTargeted is null ? 0 : State.Means[2] * _model.IsTargeted[core]);
+
+    private double MeanDiffusion(int core) =>
+        State.Means[1]
+        + _ageShift[core]
+        + (_model.IsTargeted is null ? 0 : State.Means[3] * _model.IsTargeted[core]);
+
+    private double CoreLog(
+        int core,
+        double lnSurface,
+        double background,
+        ReadOnlySpan<double> share
+    ) =>
+        _slices.LogLikelihood(
+            core,
+            Math.Exp(lnSurface),
+            background,
+            State.Error,
+            _model.Priors.SmallestLabErrorKgPerM3,
+            share
+        );
+
+    private void RefreshLogs()
+    {
+        for (var j = 0; j < _cores; j++)
+        {
+            _log[j] = CoreLog(j, State.LnSurface[j], State.Background, ShareOf(_share, j));
+        }
+    }
+
+    // Log density of a core about the deck's means, the part that depends on the core.
+    private double CorePopulation(int core, double lnSurface, double lnDiffusion)
+    {
+        var rho = Math.Tanh(State.ArtanhCorrelation);
+        var u = (lnSurface - MeanSurface(core)) * Math.Exp(-State.LnSdSurface);
+        var v = (lnDiffusion - MeanDiffusion(core)) * Math.Exp(-State.LnSdDiffusion);
+        return -0.5 * ((u * u) - (2 * rho * u * v) + (v * v)) / (1 - (rho * rho));
+    }
+
+    private bool Accept(double logRatio, AdaptiveRandomWalk walk)
+    {
+        var probability = logRatio >= 0 ? 1 : Math.Exp(logRatio);
+        // A proposal outside what doubles hold has no ratio and is turned down.
+        if (double.IsNaN(probability))
+        {
+            probability = 0;
+        }
+
+        if (_warming)
+        {
+            walk.AdaptScale(probability);
+        }
+
+        return _random.NextUniform() < probability;
+    }
+
+    private void MoveCore(int core)
+    {
+        Span<double> step = stackalloc double[2];
+        _coreWalk[core].Propose(_random, step);
+        var surface = State.LnSurface[core] + step[0];
+        var diffusion = State.LnDiffusion[core] + step[1];
+        var ratio = double.NegativeInfinity;
+        var log = 0.0;
+        var share = ShareOf(_proposedShare, core);
+        if (Math.Abs(surface) < Far && Math.Abs(diffusion) < Far)
+        {
+            _slices.Shares(core, diffusion, share);
+            log = CoreLog(core, surface, State.Background, share);
+            ratio =
+                log
+                - _log[core]
+                + CorePopulation(core, surface, diffusion)
+                - CorePopulation(core, State.LnSurface[core], State.LnDiffusion[core]);
+        }
+
+        if (Accept(ratio, _coreWalk[core]))
+        {
+            State.LnSurface[core] = surface;
+            State.LnDiffusion[core] = diffusion;
+            share.CopyTo(ShareOf(_share, core));
+            _log[core] = log;
+        }
+    }
+
+    private void MoveError()
+    {
+        double Density(double lnError)
+        {
+            var prior = _model.LogPriorOfLnError(lnError);
+            if (double.IsNegativeInfinity(prior))
+            {
+                return prior;
+            }
+
+            State.Error = Math.Exp(lnError);
+            var log = prior - (_slices.Weights == SliceWeights.Relative ? 0 : _measured * lnError);
+            for (var j = 0; j < _cores; j++)
+            {
+                log += CoreLog(j, State.LnSurface[j], State.Background, ShareOf(_share, j));
+            }
+
+            return log;
+        }
+
+        var current = Math.Log(State.Error);
+        var next = UnivariateSlice.Next(_random, Density, current, 0.3, _model.LnSmallestError);
+        State.Error = Math.Exp(next);
+        RefreshLogs();
+    }
+
+    private void DrawBackground()
+    {
+        double Density(double background)
+        {
+            if (background < 0)
+            {
+                return double.NegativeInfinity;
+            }
+
+            var log = _model.LogPriorOfBackground(background);
+            for (var j = 0; j < _cores; j++)
+            {
+                log += CoreLog(j, State.LnSurface[j], background, ShareOf(_share, j));
+            }
+
+            return log;
+        }
+
+        State.Background = UnivariateSlice.Next(_random, Density, State.Background, 0.05, 0);
+        RefreshLogs();
+    }
+
+    // A step of the background along the valley of the likelihood: each core moves by its own slope, learnt while warming up. The map has
+    // determinant 1 and is its own inverse's form, so the plain ratio of densities decides.
+    private void MoveBackgroundWithCores()
+    {
+        Span<double> step = stackalloc double[1];
+        _backgroundWalk.Propose(_random, step);
+        var background = Math.Abs(State.Background + step[0]);
+        var moved = background - State.Background;
+        var ratio =
+            _model.LogPriorOfBackground(background) - _model.LogPriorOfBackground(State.Background);
+        for (var j = 0; j < _cores; j++)
+        {
+            _proposedSurface[j] = State.LnSurface[j] + (_slopeSurface[j] * moved);
+            _proposedDiffusion[j] = State.LnDiffusion[j] + (_slopeDiffusion[j] * moved);
+            ratio +=
+                CorePopulation(j, _proposedSurface[j], _proposedDiffusion[j])
+                - CorePopulation(j, State.LnSurface[j], State.LnDiffusion[j]);
+        }
+
+        ratio += LikelihoodRatioOfProposal(background);
+        if (Accept(ratio, _backgroundWalk))
+        {
+            State.Background = background;
+            TakeProposedCores();
+        }
+    }
+
+    // Log likelihood of the proposed cores less that of the present ones.
+    private double LikelihoodRatioOfProposal(double background)
+    {
+        double ratio = 0;
+        for (var j = 0; j < _cores; j++)
+        {
+            if (!(Math.Abs(_proposedSurface[j]) < Far && Math.Abs(_proposedDiffusion[j]) < Far))
+            {
+                return double.NegativeInfinity;
+            }
+
+            var share = ShareOf(_proposedShare, j);
+            _slices.Shares(j, _proposedDiffusion[j], share);
+            _proposedLog[j] = CoreLog(j, _proposedSurface[j], background, share);
+            ratio += _proposedLog[j] - _log[j];
+        }
+
+        return ratio;
+    }
+
+    private void TakeProposedCores()
+    {
+        _proposedSurface.CopyTo(State.LnSurface, 0);
+        _proposedDiffusion.CopyTo(State.LnDiffusion, 0);
+        _proposedShare.CopyTo(_share, 0);
+        _proposedLog.CopyTo(_log, 0);
+    }
+
+    private void Learn()
+    {
+        Span<double> core = stackalloc double[2];
+        for (var j = 0; j < _cores; j++)
+        {
+            core[0] = State.LnSurface[j];
+            core[1] = State.LnDiffusion[j];
+            _coreWalk[j].Learn(core);
+        }
+
+        _meanWalk.Learn(State.Means);
+        _spreadWalk.Learn([State.LnSdSurface, State.LnSdDiffusion, State.ArtanhCorrelation]);
+        _ageingWalk.Learn([State.AgeingExponent]);
+        _backgroundWalk.Learn([State.Background]);
+        _backgroundSlopes.Learn(State);
+    }
+
+    private void EndWindow()
+    {
+        foreach (var walk in _coreWalk)
+        {
+            walk.EndWindow();
+        }
+
+        _meanWalk.EndWindow();
+        _spreadWalk.EndWindow();
+        _ageingWalk.EndWindow();
+        _backgroundWalk.EndWindow();
+        _backgroundSlopes.Take(_slopeSurface, _slopeDiffusion);
+    }
+}

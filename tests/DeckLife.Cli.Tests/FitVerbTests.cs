@@ -1,0 +1,238 @@
+using System.Text.Json;
+using Xunit;
+
+namespace DeckLife.Cli.Tests;
+
+public sealed class FitVerbTests : IDisposable
+{
+    private const string SixPoints =
+        "core,depth_in,chloride_lb_per_yd3\nC1,0.5,6.95\nC1,1,5.93\nC1,1.5,4.71\nC1,2,3.44\nC1,2.5,2.98\nC1,3,2.19\n";
+
+    private const string ThreeSlices =
+        "core,top_mm,bottom_mm,chloride_kg_per_m3\nC1,6,13,3.1\nC1,13,19,2.3\nC1,19,25,1.6\n";
+
+    private const string Skin =
+        "core,top_in,bottom_in,chloride_lb_per_yd3\nC1,0,0.25,4.0\nC1,0.25,0.75,8.8\nC1,0.75,1.25,6.1\nC1,1.25,1.75,3.9\nC1,1.75,2.25,2.2\nC1,2.25,2.75,1.2\nC1,2.75,3.25,1.9\n";
+
+    private readonly string _folder = Directory.CreateTempSubdirectory("decklife-fit-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    // Cs 8.209 lb/yd³ and D 2.412e-12 m²/s by an independent fit of these six mid-depth contents.
+    [Fact]
+    public void Fit_SixPoints_JsonInCanonicalUnits()
+    {
+        var (code, output, _) = Run(
+            SixPoints,
+            "--age",
+            "30 yr",
+            "--background",
+            "0 lb/yd3",
+            "--as-points",
+            "--format",
+            "json"
+        );
+
+        Assert.Equal(ExitCodes.Done, code);
+        var core = JsonDocument.Parse(output).RootElement.GetProperty("cores")[0];
+        Assert.Equal("C1", core.GetProperty("core").GetString());
+        Assert.Equal("fitted", core.GetProperty("status").GetString());
+        Assert.Equal(6, core.GetProperty("points").GetInt32());
+        var surface = core.GetProperty("surfaceChloride");
+        Assert.Equal("kg/m3", surface.GetProperty("unit").GetString());
+        Assert.Equal(4.870, surface.GetProperty("value").GetDouble(), 5e-4);
+        var d = core.GetProperty("diffusionCoefficient");
+        Assert.Equal("mm2/yr", d.GetProperty("unit").GetString());
+        Assert.Equal(76.11, d.GetProperty("value").GetDouble(), 5e-3);
+        Assert.True(d.GetProperty("lower95").GetDouble() < 76);
+        Assert.True(d.GetProperty("upper95").GetDouble() > 77);
+        var background = core.GetProperty("background");
+        Assert.True(background.GetProperty("fixed").GetBoolean());
+        Assert.False(background.GetProperty("atBound").GetBoolean());
+        Assert.False(background.TryGetProperty("standardError", out _));
+        Assert.NotEmpty(background.GetProperty("missing").GetString()!);
+    }
+
+    [Theory]
+    [InlineData("30 yr")]
+    [InlineData("10957.5 d")]
+    public void Fit_AgeInAnyUnit_SameNumbers(string age)
+    {
+        var (_, output, _) = Run(
+            SixPoints,
+            "--age",
+            age,
+            "--background",
+            "0 kg/m3",
+            "--format",
+            "csv"
+        );
+        var (_, other, _) = Run(
+            SixPoints,
+            "--age",
+            "30 yr",
+            "--background",
+            "0 lb/yd3",
+            "--format",
+            "csv"
+        );
+
+        Assert.Equal(other, output);
+        Assert.StartsWith("core,status,points,age_yr,", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Fit_ThreeSlices_ExitCode3AndTheReasonInJson()
+    {
+        var (code, output, _) = Run(ThreeSlices, "--age", "20 yr", "--format", "json");
+
+        Assert.Equal(ExitCodes.NotCompleted, code);
+        var core = JsonDocument.Parse(output).RootElement.GetProperty("cores")[0];
+        Assert.Equal("refused", core.GetProperty("status").GetString());
+        Assert.Contains(
+            "free parameters",
+            core.GetProperty("reason").GetString(),
+            StringComparison.Ordinal
+        );
+        Assert.False(core.TryGetProperty("diffusionCoefficient", out _));
+        Assert.Contains(
+            core.GetProperty("flags").EnumerateArray(),
+            f => f.GetProperty("code").GetString() == "DL2051"
+        );
+    }
+
+    [Theory]
+    [InlineData("--age", "0 yr")]
+    [InlineData("--age", "-3 yr")]
+    [InlineData("--age", "30")]
+    [InlineData("--age", "thirty yr")]
+    [InlineData("--background", "0.1")]
+    [InlineData("--weights", "best")]
+    [InlineData("--skip-surface", "-1")]
+    [InlineData("--concrete-density", "0 lb/yd3")]
+    public void Fit_UnusableOption_ExitCode2AndProblemsInJsonAlone(string option, string value)
+    {
+        string[] others = option == "--age" ? [] : ["--age", "30 yr"];
+
+        var (code, output, error) = Run(SixPoints, [option, value, .. others, "--format", "json"]);
+        var (_, text, _) = Run(SixPoints, [option, value, .. others]);
+
+        Assert.Equal(ExitCodes.UnusableInput, code);
+        var problem = JsonDocument.Parse(output).RootElement.GetProperty("problems")[0];
+        Assert.Equal(option, problem.GetProperty("column").GetString());
+        Assert.NotEmpty(error);
+        Assert.Empty(text);
+    }
+
+    [Fact]
+    public void Fit_FileThatIsNotThere_ExitCode2()
+    {
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+
+        var code = CommandShell.Run(
+            ["fit", Path.Combine(_folder, "none.csv"), "--age", "20 yr"],
+            output,
+            error
+        );
+
+        Assert.Equal(ExitCodes.UnusableInput, code);
+        Assert.Empty(output.ToString());
+        Assert.Contains("none.csv", error.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Fit_NoAgeAnywhere_ExitCode2NamingTheOption()
+    {
+        var (code, output, error) = Run(SixPoints);
+
+        Assert.Equal(ExitCodes.UnusableInput, code);
+        Assert.Empty(output);
+        Assert.Contains("--age", error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Fit_SkinSlice_ExcludedByRowAndAlternativeInJson()
+    {
+        var (code, output, _) = Run(Skin, "--age", "22 yr", "--format", "json");
+
+        Assert.Equal(ExitCodes.Done, code);
+        var core = JsonDocument.Parse(output).RootElement.GetProperty("cores")[0];
+        Assert.Equal(2, core.GetProperty("excluded")[0].GetProperty("row").GetInt32());
+        Assert.Equal(7, core.GetProperty("alternative").GetProperty("points").GetInt32());
+        var codes = core.GetProperty("flags")
+            .EnumerateArray()
+            .Select(f => f.GetProperty("code").GetString())
+            .ToArray();
+        Assert.Contains("DL2001", codes);
+        Assert.Contains("DL2004", codes);
+    }
+
+    [Fact]
+    public void Fit_SkipSurfaceZero_KeepsTheSkin()
+    {
+        var (_, output, _) = Run(Skin, "--age", "22 yr", "--skip-surface", "0", "--format", "json");
+
+        var core = JsonDocument.Parse(output).RootElement.GetProperty("cores")[0];
+        Assert.Equal(7, core.GetProperty("points").GetInt32());
+        Assert.Equal(0, core.GetProperty("excluded").GetArrayLength());
+        Assert.False(core.TryGetProperty("alternative", out _));
+    }
+
+    [Fact]
+    public void Fit_Text_InTheInputsUnitsWithCanonicalBeside()
+    {
+        var (_, output, _) = Run(SixPoints, "--age", "30 yr", "--background", "0 lb/yd3");
+
+        Assert.Contains("8.209 lb/yd3", output, StringComparison.Ordinal);
+        Assert.Contains("= 4.87 kg/m3", output, StringComparison.Ordinal);
+        Assert.Contains("in2/yr", output, StringComparison.Ordinal);
+        Assert.Contains("= 76.11 mm2/yr", output, StringComparison.Ordinal);
+        Assert.DoesNotContain("NaN", output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("de-DE")]
+    [InlineData("tr-TR")]
+    public void Fit_OtherCulture_SameBytes(string culture)
+    {
+        var before = Thread.CurrentThread.CurrentCulture;
+        var expected = Run(Skin, "--age", "22 yr").Output;
+        try
+        {
+            Thread.CurrentThread.CurrentCulture = new System.Globalization.CultureInfo(culture);
+            Assert.Equal(expected, Run(Skin, "--age", "22 yr").Output);
+        }
+        finally
+        {
+            Thread.CurrentThread.CurrentCulture = before;
+        }
+    }
+
+    [Fact]
+    public void Fit_TwoAges_EachCoreAtItsOwn()
+    {
+        const string table =
+            "core,age_yr,top_in,bottom_in,chloride_lb_per_yd3\nC1,38,0.25,0.75,11.2\nC1,38,0.75,1.25,8.1\nC1,38,1.25,1.75,5.6\nC1,38,1.75,2.25,3.7\nC1,38,2.25,2.75,2.3\nW1,14,0.25,0.75,7.9\nW1,14,0.75,1.25,4.0\nW1,14,1.25,1.75,1.6\nW1,14,1.75,2.25,0.5\nW1,14,2.25,2.75,0.2\n";
+
+        var (_, output, _) = Run(table, "--age", "20 yr", "--format", "json");
+
+        var ages = JsonDocument
+            .Parse(output)
+            .RootElement.GetProperty("cores")
+            .EnumerateArray()
+            .Select(c => c.GetProperty("age_yr").GetDouble())
+            .ToArray();
+        Assert.Equal([38, 14], ages);
+    }
+
+    private (int Code, string Output, string Error) Run(string table, params string[] options)
+    {
+        var file = Path.Combine(_folder, "chlorides.csv");
+        File.WriteAllText(file, table);
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+        var code = CommandShell.Run(["fit", file, .. options], output, error);
+        return (code, output.ToString(), error.ToString());
+    }
+}

@@ -1,0 +1,99 @@
+using System.Text;
+using System.Text.RegularExpressions;
+using DeckLife.Reporting.Notation;
+using DeckLife.Reporting.Tests;
+using Xunit;
+
+namespace DeckLife.Notebooks.Tests;
+
+[Collection(KernelRuns.Name)]
+public class ReportNotebookTests
+{
+    private static readonly Dictionary<string, string> None = [];
+
+    public static TheoryData<string> Shipped() =>
+        [
+            .. Directory
+                .GetFiles(Path.Combine(AppContext.BaseDirectory, "notebooks"), "*.ipynb")
+                .Select(f => Path.GetFileName(f))
+                .Order(StringComparer.Ordinal),
+        ];
+
+    [Theory]
+    [MemberData(nameof(Shipped))]
+    public void Shipped_Notebook_IsClearedAndInTheLibrarysOwnLayout(string name)
+    {
+        var path = Path.Combine(AppContext.BaseDirectory, "notebooks", name);
+        var notebook = NotebookDocument.Load(path);
+
+        Assert.Equal(Encoding.UTF8.GetString(notebook.Cleared().ToBytes()), File.ReadAllText(path));
+        Assert.Single(notebook.Cells, c => c.Tags.Contains(NotebookRunner.ParametersTag));
+        // No logic in a notebook: no branch, no loop, no method of its own.
+        Assert.All(
+            notebook.Cells.Where(c => c.IsCode),
+            c => Assert.DoesNotMatch(@"\b(if|for|foreach|while|switch|class|static)\b", c.Source)
+        );
+        Assert.Contains(
+            notebook.Cells,
+            c => c.Source.Contains("## What this does not tell you", StringComparison.Ordinal)
+        );
+        Assert.Contains(
+            notebook.Cells,
+            c => c.Source.Contains("## Provenance", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public async Task Render_ReportOnAnInventedProjection_CompletePage()
+    {
+        var run = await Run("InventedProjection.Make()");
+        var page = NotebookPage.Render(run, "Report", UnitSystem.Si);
+        await File.WriteAllTextAsync(Path.Combine(AppContext.BaseDirectory, "report.html"), page);
+
+        Assert.Null(run.Failure);
+        // One chart a core (9), 3 conditions, lives, cost, 2 estimates, cover, map.
+        Assert.Equal(18, Regex.Count(page, "<figure class=\"dl-chart\">"));
+        // Links into the page find their targets.
+        foreach (Match link in Regex.Matches(page, "href=\"#([^\"]+)\""))
+        {
+            Assert.Contains($"id=\"{link.Groups[1].Value}\"", page, StringComparison.Ordinal);
+        }
+
+        Assert.True(page.Length < 6_000_000);
+        Assert.DoesNotContain("class=\"incomplete\"", page, StringComparison.Ordinal);
+        Assert.Equal(1, Regex.Count(page, "plotly\\.js v2"));
+        // Same input, same bytes.
+        var again = await Run("InventedProjection.Make()");
+        Assert.Equal(run.Document.ToBytes(), again.Document.ToBytes());
+        Assert.Equal(page, NotebookPage.Render(again, "Report", UnitSystem.Si));
+    }
+
+    [Fact]
+    public async Task Render_FailedRun_KeepsWhatWasComputedUnderABanner()
+    {
+        var run = await Run("InventedProjection.Make(); throw new Exception(\"no <b>\")");
+        var page = NotebookPage.Render(run, "Report", UnitSystem.Si);
+
+        Assert.Equal(3, run.ExitCode);
+        Assert.Contains("class=\"incomplete\"", page, StringComparison.Ordinal);
+        Assert.Contains(
+            "cell 4 (In [3]) failed: System.Exception: no &lt;b&gt;",
+            page,
+            StringComparison.Ordinal
+        );
+    }
+
+    private static Task<NotebookRun> Run(string projection)
+    {
+        var notebook = NotebookFiles.Load(NotebookFiles.DeckReport).Cleared();
+        var cell = notebook.Cells.Single(c =>
+            c.Source.Contains("DeckFolder.Read", StringComparison.Ordinal)
+        );
+        cell.SetSource($"var projection = {projection};\nvar report = new DeckReport(projection);");
+        var setup = notebook.Cells.Single(c => c.Tags.Contains(NotebookRunner.SetupTag));
+        setup.SetSource("using DeckLife.Reporting.Tests;\n" + setup.Source);
+        return new NotebookRunner(
+            new() { References = [typeof(InventedProjection).Assembly] }
+        ).RunAsync(notebook, None);
+    }
+}

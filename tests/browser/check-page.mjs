@@ -1,0 +1,141 @@
+// Opens a page in a local Chromium with every outside request blocked, and checks what a reader would stumble on.
+//   node check-page.mjs PAGE.html [--screenshots DIR] [--expect-charts N]
+// The browser: the file named by DECKLIFE_BROWSER, else /usr/bin/chromium. Exit code 1 when a check fails.
+import { mkdirSync, readFileSync } from "node:fs";
+import { resolve, join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { createRequire } from "node:module";
+import { chromium } from "playwright-core";
+
+const require = createRequire(import.meta.url);
+const axeSource = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
+
+const [page_, ...rest] = process.argv.slice(2);
+if (!page_) {
+  console.error("usage: node check-page.mjs PAGE.html [--screenshots DIR] [--expect-charts N]");
+  process.exit(2);
+}
+const option = (name) => (rest.includes(name) ? rest[rest.indexOf(name) + 1] : undefined);
+const shots = option("--screenshots");
+const expectCharts = Number(option("--expect-charts") ?? 1);
+if (shots) mkdirSync(shots, { recursive: true });
+
+let failed = 0;
+let passed = 0;
+function check(name, ok, detail = "") {
+  if (ok) passed++;
+  else {
+    failed++;
+    console.log(`FAILED ${name} ${detail}`);
+  }
+}
+
+const browser = await chromium.launch({
+  executablePath: process.env.DECKLIFE_BROWSER || "/usr/bin/chromium",
+  args: ["--no-sandbox", "--disable-gpu", "--host-resolver-rules=MAP * ~NOTFOUND"],
+});
+const url = pathToFileURL(resolve(page_)).href;
+
+async function open(settings) {
+  const context = await browser.newContext(settings);
+  const page = await context.newPage();
+  const outside = [];
+  const errors = [];
+  page.on("request", (r) => {
+    if (!/^(file|data|blob):/.test(r.url())) outside.push(r.url());
+  });
+  page.on("console", (m) => {
+    if (m.type() === "error" || m.type() === "warning") errors.push(m.text());
+  });
+  page.on("pageerror", (e) => errors.push(String(e)));
+  await page.goto(url, { waitUntil: "load" });
+  await page.waitForTimeout(300);
+  return { context, page, outside, errors };
+}
+
+// Marks that carry data: a chart without any drew nothing.
+const drawn = (page) =>
+  page.$$eval("figure.dl-chart", (figures) =>
+    figures.map((f) => ({
+      title: f.querySelector("figcaption b")?.textContent ?? "",
+      marks: f.querySelectorAll(".dl-plot .trace path, .dl-plot .trace .point, .dl-plot .bars path, .dl-plot .heatmaplayer image").length,
+      label: f.querySelector(".dl-plot")?.getAttribute("aria-label") ?? "",
+      rows: f.querySelectorAll(".dl-numbers tbody tr").length,
+      axes: [...f.querySelectorAll(".dl-plot .xtitle, .dl-plot .ytitle")].map((t) => t.textContent),
+    })),
+  );
+
+for (const [width, height] of [
+  [1400, 900],
+  [800, 1100],
+  [400, 800],
+]) {
+  for (const colorScheme of ["light", "dark"]) {
+    const { context, page, outside, errors } = await open({ viewport: { width, height }, colorScheme });
+    const at = `at ${width} px, ${colorScheme}:`;
+    const charts = await drawn(page);
+    check(`${at} number of charts`, charts.length >= expectCharts, `${charts.length}, expected ${expectCharts}`);
+    for (const c of charts) {
+      check(`${at} '${c.title}' drew`, c.marks > 0);
+      check(`${at} '${c.title}' has an alternative text`, c.label.length > 20);
+      check(`${at} '${c.title}' has its numbers`, c.rows > 0);
+    }
+    const overflow = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    check(`${at} no sideways scrolling`, overflow <= 0, `${overflow} px`);
+    await page.addScriptTag({ content: axeSource }).catch(() => page.evaluate(axeSource));
+    const axe = await page.evaluate(() => window.axe.run(document, { resultTypes: ["violations"] }));
+    const serious = axe.violations.filter((v) => v.impact === "serious" || v.impact === "critical");
+    for (const v of serious) console.log(`  ${v.id}: ${v.help}: ${v.nodes.slice(0, 3).map((n) => n.html.slice(0, 140)).join(" | ")}`);
+    check(`${at} axe-core, serious rules`, serious.length === 0, `${serious.length}`);
+    check(`${at} no outside request`, outside.length === 0, outside.join(" "));
+    check(`${at} no console error`, errors.length === 0, errors.join(" | "));
+    if (shots) {
+      await page.screenshot({ path: join(shots, `first-${width}-${colorScheme}.png`) });
+      await page.screenshot({ path: join(shots, `full-${width}-${colorScheme}.png`), fullPage: true });
+    }
+    await context.close();
+  }
+}
+
+// The unit switch, by keyboard alone.
+{
+  const { context, page, errors } = await open({ viewport: { width: 1400, height: 900 } });
+  const before = await drawn(page);
+  const start = await page.evaluate(() => document.documentElement.dataset.units);
+  await page.focus('input[name="dl-units"]:checked');
+  await page.keyboard.press(start === "si" ? "ArrowRight" : "ArrowLeft");
+  await page.waitForTimeout(300);
+  const after = await drawn(page);
+  const changed = after.filter((c, i) => JSON.stringify(c.axes) !== JSON.stringify(before[i].axes)).length;
+  check("unit switch by keyboard changes the page", (await page.evaluate(() => document.documentElement.dataset.units)) !== start);
+  check("unit switch changes charts with units", changed > 0, `${changed}`);
+  check("unit switch shows one system only", await page.evaluate(() => [...document.querySelectorAll("main .u-si")].every((e) => getComputedStyle(e).display === "none") || [...document.querySelectorAll("main .u-us")].every((e) => getComputedStyle(e).display === "none")));
+  check("unit switch: no console error", errors.length === 0, errors.join(" | "));
+
+  // Controls over results computed before: each changes what is shown.
+  for (const explorer of await page.$$(".dl-explorer")) {
+    for (const select of await explorer.$$("select, input[type=range]")) {
+      const shown = () => explorer.evaluate((e) => e.querySelector(".dl-explorer-answer").textContent + [...e.querySelectorAll(".dl-plot .trace path")].map((p) => p.getAttribute("d")).join());
+      const was = await shown();
+      await select.focus();
+      await page.keyboard.press((await select.evaluate((s) => (s.tagName === "SELECT" ? s.selectedIndex : Number(s.value)) > 0)) ? "ArrowUp" : "ArrowDown");
+      if ((await shown()) === was) await page.keyboard.press("ArrowRight");
+      await page.waitForTimeout(300);
+      check(`explorer control '${await select.getAttribute("name")}' changes what is shown`, (await shown()) !== was);
+    }
+  }
+  await context.close();
+}
+
+// Without scripts: the numbers are there.
+{
+  const { context, page } = await open({ viewport: { width: 1000, height: 900 }, javaScriptEnabled: false });
+  const rows = await page.locator(".dl-numbers tbody tr").count();
+  check("without scripts the numbers stand in tables", rows > 0, `${rows}`);
+  check("without scripts one unit system shows", !(await page.locator("main .u-us").first().isVisible()) || !(await page.locator("main .u-si").first().isVisible()));
+  await context.close();
+}
+
+await browser.close();
+console.log(`${passed} passed, ${failed} failed`);
+process.exit(failed === 0 ? 0 : 1);
