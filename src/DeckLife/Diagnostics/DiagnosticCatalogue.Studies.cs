@@ -72,14 +72,14 @@ public static partial class DiagnosticCatalogue
             "Give at least one entry in \"outputs\" and in \"methods\"."
         );
 
-    /// <summary>A quantity that cannot be drawn with an overlay.</summary>
+    /// <summary>A quantity that has no place in a section with an overlay.</summary>
     public static DiagnosticEntry StudyNotWithOverlay { get; } =
         new(
             "DL6008",
             Severity.Error,
-            "Cannot be drawn with an overlay",
-            "The input {0} can't be drawn in a section with an overlay: give it a fixed value.",
-            "The layered solver takes many sections at once, which share their clock and their initial content."
+            "Not in a section with an overlay",
+            "The input {0} has no place in a section with an overlay: remove it.",
+            "The convection zone is part of a fit from the surface; under an overlay the profile is followed from the new surface itself."
         );
 
     /// <summary>A method cannot be applied.</summary>

@@ -1,6 +1,6 @@
+using DeckLife.Numerics.Kernels;
 using DeckLife.Numerics.SpecialFunctions;
 using DeckLife.Numerics.Vectors;
-using DeckLife.Projection;
 
 namespace DeckLife.Studies;
 
@@ -16,6 +16,8 @@ public sealed class SectionModel
     private const int SolverSteps = 48;
     private const int SolverBatch = 256;
 
+    // One thread: a study is parallel over its pieces.
+    private readonly BatchedOverlaySolver _solver = new(new() { Threads = 1 });
     private readonly SectionSettings _settings;
     private readonly StudyOutput[] _outputs;
     private readonly int[] _column = new int[SectionVariableInfo.All.Count];
@@ -96,7 +98,13 @@ public sealed class SectionModel
         var age = _outputs[output].AgeYr;
         if (_settings.OverlayAgeYr is { } placed && age > placed)
         {
-            Layered(draws, placed, new(StudyOutputKind.ContentAtBar, age), margins.AsSpan(0, count), largest: true);
+            Layered(
+                draws,
+                placed,
+                new(StudyOutputKind.ContentAtBar, age),
+                margins.AsSpan(0, count),
+                largest: true
+            );
         }
         else
         {
@@ -178,7 +186,8 @@ public sealed class SectionModel
         for (var i = 0; i < result.Length; i++)
         {
             var initial = draws.At(SectionVariable.InitialChloride, i);
-            result[i] = initial + ((draws.At(SectionVariable.SurfaceChloride, i) - initial) * result[i]);
+            result[i] =
+                initial + ((draws.At(SectionVariable.SurfaceChloride, i) - initial) * result[i]);
         }
     }
 
@@ -197,7 +206,8 @@ public sealed class SectionModel
             return double.PositiveInfinity;
         }
 
-        var depth = draws.At(SectionVariable.Cover, i) - draws.At(SectionVariable.ConvectionDepth, i);
+        var depth =
+            draws.At(SectionVariable.Cover, i) - draws.At(SectionVariable.ConvectionDepth, i);
         if (depth <= 0)
         {
             return 0;
@@ -239,34 +249,27 @@ public sealed class SectionModel
         bool largest
     )
     {
-        var m = draws.At(SectionVariable.AgeingExponent, first);
         var times = new double[SolverSteps + 1];
-        var layerYears = new double[times.Length];
-        var oldYears = new double[times.Length];
-        var reference = _settings.OverlayReferenceAgeYr;
-        var overlayExponent = _settings.OverlayAgeingExponent;
-        double Overlay(double age) =>
-            Math.Pow(reference, overlayExponent)
-            * Math.Pow(age, 1 - overlayExponent)
-            / (1 - overlayExponent);
-        var before = Years(placedYr, m);
         for (var k = 0; k < times.Length; k++)
         {
             var share = (double)k / SolverSteps;
             times[k] = (output.AgeYr - placedYr) * share * share;
-            // The overlay is first salted at its reference age.
-            layerYears[k] = Overlay(reference + times[k]) - Overlay(reference);
-            oldYears[k] = Years(placedYr + times[k], m) - before;
         }
 
-        var batch = new SectionBatch(result.Length)
+        var residual = new ErfcProfileSamples(result.Length);
+        // The overlay is first salted at its reference age.
+        var layer = new LayerSamples(result.Length)
         {
-            TimesYr = times,
-            LayerYears = layerYears,
-            OldYears = oldYears,
-            LayerInitial = _settings.OverlayInitialChloride,
-            Background = draws.At(SectionVariable.InitialChloride, first),
+            ReferenceAgeYr = _settings.OverlayReferenceAgeYr,
+            AgeAtStartYr = _settings.OverlayReferenceAgeYr,
         };
+        var old = new LayerSamples(result.Length)
+        {
+            ReferenceAgeYr = _settings.ReferenceAgeYr,
+            AgeAtStartYr = placedYr,
+            Residual = residual,
+        };
+        var samples = new SectionSamples(layer, old);
         var clock = new double[draws.Count];
         Clock(draws, placedYr, clock);
         for (var i = 0; i < result.Length; i++)
@@ -274,30 +277,52 @@ public sealed class SectionModel
             var row = first + i;
             var factor = Factor(draws, row);
             var removal = draws.At(SectionVariable.RemovalDepth, row);
-            var overlay = draws.At(SectionVariable.OverlayThickness, row);
-            batch.LayerThicknessMm[i] = overlay;
-            batch.OldThicknessMm[i] = Math.Max(1, _settings.SlabThicknessMm - removal);
-            batch.BarDepthMm[i] = Math.Max(
-                1,
-                draws.At(SectionVariable.Cover, row) - removal + overlay
-            );
-            batch.RemovedMm[i] = removal;
-            batch.ProfileSpreadMm[i] = 2 * Math.Sqrt(clock[row]);
-            batch.SurfaceChloride[i] = draws.At(SectionVariable.SurfaceChloride, row);
-            batch.LayerDiffusion[i] =
+            var m =
+                _settings.Ageing == SectionAgeing.None
+                    ? 0
+                    : draws.At(SectionVariable.AgeingExponent, row);
+            layer.ThicknessMm[i] = draws.At(SectionVariable.OverlayThickness, row);
+            layer.DiffusionMm2PerYr[i] =
                 draws.At(SectionVariable.OverlayDiffusionCoefficient, row) * factor;
-            batch.OldDiffusion[i] = draws.At(SectionVariable.DiffusionCoefficient, row) * factor;
+            layer.AgeingExponent[i] = _settings.OverlayAgeingExponent;
+            layer.Background[i] = _settings.OverlayInitialChloride;
+            old.ThicknessMm[i] = Math.Max(1, _settings.SlabThicknessMm - removal);
+            // The apparent law D (tref/t)^m has the instantaneous one (1 - m) D (tref/t)^m.
+            old.DiffusionMm2PerYr[i] =
+                draws.At(SectionVariable.DiffusionCoefficient, row)
+                * factor
+                * (_settings.Ageing == SectionAgeing.Apparent ? 1 - m : 1);
+            old.AgeingExponent[i] = m;
+            old.Background[i] = draws.At(SectionVariable.InitialChloride, row);
+            residual.SurfaceContent[i] = draws.At(SectionVariable.SurfaceChloride, row);
+            residual.SpreadMm2[i] = clock[row];
+            residual.RemovedMm[i] = removal;
+            samples.PointDepthMm[i] = Math.Clamp(
+                draws.At(SectionVariable.Cover, row) - removal + layer.ThicknessMm[i],
+                1,
+                layer.ThicknessMm[i] + old.ThicknessMm[i]
+            );
+            samples.SurfaceContent[i] = draws.At(SectionVariable.SurfaceChloride, row);
         }
 
-        var contents = new double[times.Length * result.Length];
-        new ScalarSectionSolver().Solve(batch, contents);
+        var contents = _solver.Solve(samples, times).Content;
         var atPlacing = new double[draws.Count];
         Content(draws, placedYr, atPlacing);
         for (var i = 0; i < result.Length; i++)
         {
             result[i] = largest
                 ? Largest(contents, result.Length, i, atPlacing[first + i])
-                : Read(draws, first + i, contents, times, result.Length, i, placedYr, output, atPlacing);
+                : Read(
+                    draws,
+                    first + i,
+                    contents,
+                    times,
+                    result.Length,
+                    i,
+                    placedYr,
+                    output,
+                    atPlacing
+                );
         }
     }
 

@@ -40,12 +40,16 @@ public static class StudyCheck
 
         foreach (var missing in needed.Where(v => !given.Contains(v)))
         {
-            found.Add(DiagnosticCatalogue.StudyInputMissing.With(SectionVariableInfo.Of(missing).Name));
+            found.Add(
+                DiagnosticCatalogue.StudyInputMissing.With(SectionVariableInfo.Of(missing).Name)
+            );
         }
 
         foreach (var twice in study.Inputs.GroupBy(i => i.Variable).Where(g => g.Count() > 1))
         {
-            found.Add(DiagnosticCatalogue.StudyInputTwice.With(SectionVariableInfo.Of(twice.Key).Name));
+            found.Add(
+                DiagnosticCatalogue.StudyInputTwice.With(SectionVariableInfo.Of(twice.Key).Name)
+            );
         }
 
         foreach (var input in study.Inputs)
@@ -66,9 +70,7 @@ public static class StudyCheck
         if (study.Section.OverlayAgeYr is not null)
         {
             foreach (
-                var input in study.Drawn.Where(i =>
-                    i.Variable is SectionVariable.AgeingExponent or SectionVariable.InitialChloride or SectionVariable.ConvectionDepth
-                )
+                var input in study.Inputs.Where(i => i.Variable == SectionVariable.ConvectionDepth)
             )
             {
                 found.Add(DiagnosticCatalogue.StudyNotWithOverlay.With(input.Name));
@@ -94,7 +96,11 @@ public static class StudyCheck
         }
         catch (ArgumentException exception)
         {
-            found.Add(DiagnosticCatalogue.StudyMethodImpossible.With(exception.Message.Split(" (Parameter")[0]));
+            found.Add(
+                DiagnosticCatalogue.StudyMethodImpossible.With(
+                    exception.Message.Split(" (Parameter")[0]
+                )
+            );
         }
 
         return found;

@@ -6,11 +6,7 @@ namespace DeckLife.Studies;
 /// <param name="Variable">The quantity.</param>
 /// <param name="Fixed">Its value where it is not drawn.</param>
 /// <param name="Distribution">Its distribution; absent: it is fixed.</param>
-public sealed record StudyInput(
-    SectionVariable Variable,
-    double Fixed,
-    Distribution? Distribution
-)
+public sealed record StudyInput(SectionVariable Variable, double Fixed, Distribution? Distribution)
 {
     /// <summary>Its name in tables.</summary>
     public string Name => SectionVariableInfo.Of(Variable).Name;

@@ -34,7 +34,7 @@ internal static class StudyPlans
         };
     }
 
-    private static IEnumerable<IEnumerable<int>> Places(
+    private static List<int[]> Places(
         ImmutableArray<StudyInput> drawn,
         ImmutableArray<ImmutableArray<SectionVariable>> groups
     )
