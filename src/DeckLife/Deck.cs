@@ -17,6 +17,27 @@ public sealed record Deck
     /// <summary>The deck's name.</summary>
     public required string Name { get; init; }
 
+    /// <summary>What a reader should know of the deck, in a few sentences; absent: nothing.</summary>
+    public string? Story { get; init; }
+
+    /// <summary>What the deck is exposed to, in words for the report.</summary>
+    public string? Exposure { get; init; }
+
+    /// <summary>Length along the deck [m], where given.</summary>
+    public double? LengthM { get; init; }
+
+    /// <summary>Width across the deck [m], where given.</summary>
+    public double? WidthM { get; init; }
+
+    /// <summary>The overlay that the deck already wears; absent: none.</summary>
+    public ExistingOverlay? ExistingOverlay { get; init; }
+
+    /// <summary>Surface from which the depths of the cores count.</summary>
+    public MeasuringSurface ChlorideDepthsFrom { get; init; }
+
+    /// <summary>Surface from which the covers count.</summary>
+    public MeasuringSurface CoversFrom { get; init; }
+
     /// <summary>Area of the deck [m²].</summary>
     public required double AreaM2 { get; init; }
 
@@ -34,6 +55,9 @@ public sealed record Deck
 
     /// <summary>Calendar year of the surveys: time 0 of every projection.</summary>
     public required int SurveyYear { get; init; }
+
+    /// <summary>Date of the surveys, where the folder gives it to the day.</summary>
+    public DateOnly? SurveyDate { get; init; }
 
     /// <summary>Time from the first salt to the surveys.</summary>
     public required Age ExposureAge { get; init; }
@@ -83,6 +107,9 @@ public sealed record Deck
     /// <summary>Share of the area damaged at which the service life ends.</summary>
     public required double DamageLimit { get; init; }
 
+    /// <summary>Whether the limit counts what was patched since the last full-width overlay with what is damaged.</summary>
+    public bool DamageLimitCountsPatches { get; init; }
+
     /// <summary>Size and seed of the projection.</summary>
     public AnalysisSettings Analysis { get; init; } = new();
 
@@ -100,6 +127,9 @@ public sealed record Deck
 
     /// <summary>The sounding survey.</summary>
     public ImmutableArray<SoundingArea> Soundings { get; init; } = [];
+
+    /// <summary>What the surveys are taken to see, and whether the projection learns from them.</summary>
+    public SurveyModel Surveys { get; init; } = new();
 
     /// <summary>What was assumed because the folder does not say it.</summary>
     public ImmutableArray<Assumption> Assumptions { get; init; } = [];

@@ -10,7 +10,7 @@ internal static partial class NonDetectText
     public static bool Is(string text, out string limit)
     {
         limit = "";
-        if (text.Length == 0 || char.IsAsciiDigit(text[0]) && text[^1] is not ('U' or 'u'))
+        if (text.Length is 0 or > 80 || char.IsAsciiDigit(text[0]) && text[^1] is not ('U' or 'u'))
         {
             return false;
         }

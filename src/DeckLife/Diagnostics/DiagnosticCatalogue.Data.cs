@@ -442,4 +442,364 @@ public static partial class DiagnosticCatalogue
             "'{0}' is not a number of determinations: write a whole number from 1 to 100.",
             "n says how many determinations the laboratory averaged."
         );
+
+    /// <summary>A file is not JSON.</summary>
+    public static DiagnosticEntry JsonBroken { get; } =
+        new(
+            "DL1101",
+            Severity.Error,
+            "Not JSON",
+            "The file is not JSON from here on: {0}. Check commas, quotes and brackets just before this place; comments (// or /* */) are allowed.",
+            "deck.json is JSON with comments; a comma may follow the last item. An editor with the schema that decklife schema prints shows such faults while typing."
+        );
+
+    /// <summary>A key is there twice.</summary>
+    public static DiagnosticEntry KeyTwice { get; } =
+        new(
+            "DL1102",
+            Severity.Error,
+            "A key twice",
+            "The key '{0}' is there twice: keep one.",
+            "Most programs silently take the last one."
+        );
+
+    /// <summary>A key is not known.</summary>
+    public static DiagnosticEntry KeyUnknown { get; } =
+        new(
+            "DL1103",
+            Severity.Error,
+            "An unknown key",
+            "The key '{0}' is not known in {1}. {2}",
+            "A key that is passed over in silence is a setting that has no effect. Remarks go into comments."
+        );
+
+    /// <summary>A needed key is missing.</summary>
+    public static DiagnosticEntry KeyMissing { get; } =
+        new(
+            "DL1104",
+            Severity.Error,
+            "A key is missing",
+            "{0} is missing. {1} For example {2}.",
+            "There is no default for what decides the answer."
+        );
+
+    /// <summary>A value has the wrong shape.</summary>
+    public static DiagnosticEntry ShapeWrong { get; } =
+        new(
+            "DL1105",
+            Severity.Error,
+            "A value of the wrong kind",
+            "{0} is {1}, but it must be {2}.",
+            "Quantities are texts in quotes with their unit; counts and fractions are plain numbers."
+        );
+
+    /// <summary>A word is not allowed.</summary>
+    public static DiagnosticEntry ChoiceUnknown { get; } =
+        new(
+            "DL1106",
+            Severity.Error,
+            "Not one of the allowed words",
+            "{0} is '{1}': allowed are {2}.{3}",
+            "The words are fixed, in small letters."
+        );
+
+    /// <summary>A quantity is not one.</summary>
+    public static DiagnosticEntry QuantityUnreadable { get; } =
+        new(
+            "DL1107",
+            Severity.Error,
+            "A quantity can not be read",
+            "{0}: {1}",
+            "A quantity is a number and a unit, such as 2.5 in, 1.2 lb/yd3, 30 mm2/yr, 0.4 % of binder, 25 yr."
+        );
+
+    /// <summary>A quantity is out of range.</summary>
+    public static DiagnosticEntry QuantityImpossible { get; } =
+        new(
+            "DL1108",
+            Severity.Error,
+            "A quantity is impossible",
+            "{0} is '{1}': {2}.",
+            "Limits that no bridge deck passes: most often a slip of the unit or of the decimal mark."
+        );
+
+    /// <summary>A name refers to nothing.</summary>
+    public static DiagnosticEntry NameUnknown { get; } =
+        new(
+            "DL1109",
+            Severity.Error,
+            "A name is not known",
+            "{0} names the material '{1}', which is not among the materials ({2}).{3}",
+            "Strategies and prices refer to materials by their names, letter by letter."
+        );
+
+    /// <summary>A name is there twice.</summary>
+    public static DiagnosticEntry NameTwice { get; } =
+        new(
+            "DL1110",
+            Severity.Error,
+            "A name twice",
+            "{0} has the name '{1}', which is taken: names are told apart by the results.",
+            "Two strategies or materials of one name could not be told apart in the report."
+        );
+
+    /// <summary>One of two keys must be there.</summary>
+    public static DiagnosticEntry OneOfTwo { get; } =
+        new(
+            "DL1111",
+            Severity.Error,
+            "One of two",
+            "{0}: give {1} or {2}, {3}.",
+            "Two statements of one fact may disagree; none leaves it open."
+        );
+
+    /// <summary>A removal rule has the wrong keys.</summary>
+    public static DiagnosticEntry KeyNotForRule { get; } =
+        new(
+            "DL1112",
+            Severity.Error,
+            "A key that the rule does not use",
+            "{0} has '{1}', which the rule {2} does not use: {3}.",
+            "A value that has no effect was meant to have one."
+        );
+
+    /// <summary>A file in the folder is not known.</summary>
+    public static DiagnosticEntry FileNotRead { get; } =
+        new(
+            "DL1113",
+            Severity.Warning,
+            "A file was not read",
+            "{0} was not read: {1}",
+            "Known are deck.json, chlorides.csv, cover.csv, half-cell.csv, sounding.csv, and workbooks (.xlsx) with sheets of those names."
+        );
+
+    /// <summary>No cover is known.</summary>
+    public static DiagnosticEntry CoverAbsent { get; } =
+        new(
+            "DL1114",
+            Severity.Warning,
+            "No cover survey",
+            "There is no cover survey and no stated cover: the cores are fitted, but nothing can be projected. Add cover.csv, or cover.stated in deck.json.",
+            "Cover decides when salt reaches the bars; its spread over the deck decides the area."
+        );
+
+    /// <summary>No half-cell survey.</summary>
+    public static DiagnosticEntry HalfCellAbsent { get; } =
+        new(
+            "DL1115",
+            Severity.Note,
+            "No half-cell survey",
+            "There is no half-cell survey: which areas already corrode is not learned from potentials.",
+            "The projection starts from the cores and covers alone, so its band is wider."
+        );
+
+    /// <summary>No sounding survey.</summary>
+    public static DiagnosticEntry SoundingAbsent { get; } =
+        new(
+            "DL1116",
+            Severity.Note,
+            "No sounding survey",
+            "There is no sounding survey: the damaged area of today is not known, and the projection is not held against it.",
+            "Without it the curve starts from the model alone."
+        );
+
+    /// <summary>The surface of measurement is not said.</summary>
+    public static DiagnosticEntry OverlaySurfaceUnsaid { get; } =
+        new(
+            "DL1117",
+            Severity.Error,
+            "From which surface",
+            "The deck wears an overlay, but {0} is missing: say whether {1} count from the present-surface or from the deck-concrete below the overlay.",
+            "The two differ by the thickness of the overlay, which is as much as the whole cover of many decks."
+        );
+
+    /// <summary>A slice lies below the slab.</summary>
+    public static DiagnosticEntry SliceBeyondSlab { get; } =
+        new(
+            "DL1118",
+            Severity.Error,
+            "A slice below the slab",
+            "Core {0} has a slice down to {1}, but the deck is {2} thick: check the unit of the depths and the thickness.",
+            "No powder can come from below the slab."
+        );
+
+    /// <summary>The extraction is not stated.</summary>
+    public static DiagnosticEntry ExtractionUnsaid { get; } =
+        new(
+            "DL1119",
+            Severity.Warning,
+            "Extraction not stated",
+            "{0} does not say whether the chloride is acid- or water-soluble: it is taken to be the same as {1}.",
+            "Water-soluble contents are lower than acid-soluble ones of the same concrete; comparing one with the other shifts the start of corrosion by years."
+        );
+
+    /// <summary>A position lies outside the deck.</summary>
+    public static DiagnosticEntry PlaceOutside { get; } =
+        new(
+            "DL1121",
+            Severity.Warning,
+            "A position outside the deck",
+            "{0} at x {1} m, y {2} m lies outside the deck ({3} m by {4} m): check the unit and the origin.",
+            "Positions count from one corner of the deck. Readings outside are used, but a map of them is wrong."
+        );
+
+    /// <summary>Area and dimensions disagree.</summary>
+    public static DiagnosticEntry AreaDisagrees { get; } =
+        new(
+            "DL1122",
+            Severity.Warning,
+            "Area and dimensions disagree",
+            "area is {0} m2, but length times width is {1} m2: check the units.",
+            "Skewed and widened decks differ by some per cent; a unit slip by a factor of ten."
+        );
+
+    /// <summary>All potentials are positive.</summary>
+    public static DiagnosticEntry SignDropped { get; } =
+        new(
+            "DL1201",
+            Severity.Error,
+            "All potentials are positive",
+            "All {0} potentials are positive ({1} to {2}): was the minus sign left out? Say so in deck.json, halfCell.readings: sign-left-out, or as-written if they are right.",
+            "Steel in concrete is at 0 to -700 mV CSE. Many meters show the amount only. The sign is never changed without your word."
+        );
+
+    /// <summary>Potentials look like volts.</summary>
+    public static DiagnosticEntry VoltsAsMillivolts { get; } =
+        new(
+            "DL1202",
+            Severity.Error,
+            "Potentials look like volts",
+            "No potential is larger than {0} in amount, but the unit is mV: are they volts? Say so in deck.json, halfCell.readings: volts, or as-written if they are right.",
+            "Half-cell potentials are tens to hundreds of millivolts. The unit is never changed without your word."
+        );
+
+    /// <summary>One potential is unusual.</summary>
+    public static DiagnosticEntry PotentialOutlying { get; } =
+        new(
+            "DL1203",
+            Severity.Warning,
+            "An unusual potential",
+            "{0} mV CSE is unusual: readings of steel in concrete lie between -800 and +200 mV CSE. Check sign and contact.",
+            "A single slip of the sign or a lost contact. The reading is used."
+        );
+
+    /// <summary>Nodes are missing.</summary>
+    public static DiagnosticEntry NodesMissing { get; } =
+        new(
+            "DL1204",
+            Severity.Note,
+            "Nodes without a reading",
+            "{0} of {1} nodes have no reading and are left out.",
+            "Blank, NA and - in a grid mean that the node could not be read."
+        );
+
+    /// <summary>A node is there twice.</summary>
+    public static DiagnosticEntry NodeTwice { get; } =
+        new(
+            "DL1205",
+            Severity.Error,
+            "A node twice",
+            "The node at x {0} m, y {1} m is there again (also row {2}): keep one reading.",
+            "A node that counts twice weighs double."
+        );
+
+    /// <summary>A grid is not labelled.</summary>
+    public static DiagnosticEntry MatrixCorner { get; } =
+        new(
+            "DL1206",
+            Severity.Error,
+            "The corner of the grid",
+            "{0}",
+            "The cell in the corner names the row and column coordinates with their units, such as y_ft\\x_ft; the unit of the potentials stands in a line above: # units: potential mV CSE."
+        );
+
+    /// <summary>An area has no size.</summary>
+    public static DiagnosticEntry SoundingShape { get; } =
+        new(
+            "DL1301",
+            Severity.Error,
+            "An area without a size",
+            "This row has neither a size nor corners: give area_ft2 (or area_m2), or x_min, x_max, y_min, y_max, or station and offset limits, or corners.",
+            "An area is a number or a shape in deck coordinates."
+        );
+
+    /// <summary>An area is given in two ways.</summary>
+    public static DiagnosticEntry SoundingTwoShapes { get; } =
+        new(
+            "DL1302",
+            Severity.Error,
+            "An area given in two ways",
+            "This row gives {0} and {1}: keep one.",
+            "The two may disagree."
+        );
+
+    /// <summary>A polygon is not one.</summary>
+    public static DiagnosticEntry PolygonBroken { get; } =
+        new(
+            "DL1303",
+            Severity.Error,
+            "A shape that is none",
+            "The corners of this area {0}: list at least three, in order around it.",
+            "A shape whose sides cross has no definite area."
+        );
+
+    /// <summary>Areas overlap.</summary>
+    public static DiagnosticEntry AreasOverlap { get; } =
+        new(
+            "DL1304",
+            Severity.Note,
+            "Areas overlap",
+            "{0} areas overlap by {1} m2 in all: what they share is counted once.",
+            "Areas surveyed in two passes overlap. The damaged share counts each place once."
+        );
+
+    /// <summary>Areas exceed the deck.</summary>
+    public static DiagnosticEntry AreasExceedDeck { get; } =
+        new(
+            "DL1305",
+            Severity.Error,
+            "More than the deck",
+            "The surveyed areas add up to {0} m2, but the deck has {1} m2: check the unit.",
+            "A square foot is a tenth of a square metre."
+        );
+
+    /// <summary>A finding is not known.</summary>
+    public static DiagnosticEntry FindingUnknown { get; } =
+        new(
+            "DL1306",
+            Severity.Error,
+            "A finding is not known",
+            "'{0}' is not a finding: write delaminated, spalled or patched.",
+            "Hollow and unsound count as delaminated; potholes as spalled; repairs as patched."
+        );
+
+    /// <summary>Stations beside coordinates.</summary>
+    public static DiagnosticEntry FramesMixed { get; } =
+        new(
+            "DL1123",
+            Severity.Error,
+            "Stations beside coordinates",
+            "{0} gives stations and {1} gives x: give startStation in deck.json (the station of x = 0), so that both lie on one map.",
+            "Without the station of the origin the two surveys can't be laid over each other."
+        );
+
+    /// <summary>A table in two places.</summary>
+    public static DiagnosticEntry TableTwice { get; } =
+        new(
+            "DL1124",
+            Severity.Error,
+            "A table in two places",
+            "The table {0} is in {1} and in {2}: keep one.",
+            "Two copies may disagree; choosing one would be a guess."
+        );
+
+    /// <summary>A grid position can't be read.</summary>
+    public static DiagnosticEntry PositionTwice { get; } =
+        new(
+            "DL1207",
+            Severity.Error,
+            "A grid line twice",
+            "The grid has the position '{0}' twice: keep one.",
+            "Each row and column of a grid has a position of its own."
+        );
 }

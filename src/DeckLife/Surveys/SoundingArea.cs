@@ -11,7 +11,7 @@ public sealed record SoundingArea
     /// <summary>What was found there.</summary>
     public required SoundingFinding Finding { get; init; }
 
-    /// <summary>Size of the area [m²].</summary>
+    /// <summary>Size of the area [m²]; what it shares with a worse or an earlier one is counted there only.</summary>
     public required double AreaM2 { get; init; }
 
     /// <summary>Corners in deck coordinates [m], where the survey gives them; else empty.</summary>

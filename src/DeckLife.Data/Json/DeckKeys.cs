@@ -1,0 +1,504 @@
+namespace DeckLife.Data.Json;
+
+/// <summary>The keys of deck.json.</summary>
+internal static class DeckKeys
+{
+    private static readonly JsonKey Source = new(
+        "source",
+        JsonShape.Text,
+        "Where the values come from: a publication, tests, a specification, judgement.",
+        true
+    );
+
+    private static readonly JsonKey[] Diffusion =
+    [
+        new(
+            "coefficient",
+            JsonShape.Uncertain,
+            "Instantaneous diffusion coefficient at referenceAge.",
+            true,
+            Example: "8 mm2/yr"
+        ),
+        new(
+            "ageingExponent",
+            JsonShape.Number,
+            "m of D(t) = Dref (tref/t)^m, 0 to below 1; absent: no ageing."
+        ),
+        new(
+            "referenceAge",
+            JsonShape.Quantity,
+            "Age at which the coefficient holds.",
+            true,
+            Example: "90 d"
+        ),
+        new(
+            "ageAtExposure",
+            JsonShape.Quantity,
+            "Age of the material when salt first reaches it.",
+            true,
+            Example: "28 d"
+        ),
+        new(
+            "constantAfter",
+            JsonShape.Quantity,
+            "Age after which the coefficient stays constant.",
+            Example: "20 yr"
+        ),
+    ];
+
+    private static readonly JsonKey[] Removal =
+    [
+        new(
+            "rule",
+            JsonShape.Choice,
+            "fixed-depth: the whole surface to one depth; chloride-limit: to where the content falls below a limit.",
+            true,
+            Choices: ["fixed-depth", "chloride-limit"]
+        ),
+        new("depth", JsonShape.Quantity, "Depth taken off (fixed-depth).", Example: "1 in"),
+        new(
+            "limit",
+            JsonShape.Quantity,
+            "Chloride content that may stay (chloride-limit).",
+            Example: "1.2 lb/yd3"
+        ),
+        new(
+            "minimumDepth",
+            JsonShape.Quantity,
+            "Depth taken off everywhere (chloride-limit).",
+            Example: "1/4 in"
+        ),
+        new(
+            "maximumDepth",
+            JsonShape.Quantity,
+            "Depth that removal never passes (chloride-limit).",
+            Example: "2 in"
+        ),
+    ];
+
+    private static readonly JsonKey[] Interventions =
+    [
+        new("at", JsonShape.Quantity, "When, counted from the survey.", true, Example: "2 yr"),
+        new("remove", JsonShape.Object, "What comes off.", Keys: Removal),
+        new(
+            "overlay",
+            JsonShape.Object,
+            "What goes on.",
+            Keys:
+            [
+                new("material", JsonShape.Text, "Name of one of the materials.", true),
+                new(
+                    "thickness",
+                    JsonShape.Quantity,
+                    "Thickness above the removed surface.",
+                    true,
+                    Example: "1 1/2 in"
+                ),
+            ]
+        ),
+    ];
+
+    /// <summary>All keys, in the order of the documentation.</summary>
+    public static readonly JsonKey[] All =
+    [
+        new("$schema", JsonShape.Text, "The JSON Schema that editors use."),
+        new("name", JsonShape.Text, "The deck's name.", true),
+        new("story", JsonShape.Text, "What a reader should know of the deck, in a few sentences."),
+        new("surveyDate", JsonShape.Date, "Date of the surveys: time 0 of every projection.", true),
+        new("area", JsonShape.Quantity, "Area of the deck.", true, Example: "19900 ft2"),
+        new(
+            "length",
+            JsonShape.Quantity,
+            "Length along the deck, for checking positions.",
+            Example: "500 ft"
+        ),
+        new(
+            "width",
+            JsonShape.Quantity,
+            "Width across the deck, for checking positions.",
+            Example: "40 ft"
+        ),
+        new(
+            "startStation",
+            JsonShape.Text,
+            "Station of x = 0, where surveys use stations.",
+            Example: "12+50 ft"
+        ),
+        new(
+            "deckThickness",
+            JsonShape.Quantity,
+            "Thickness of the slab without an overlay.",
+            true,
+            Example: "8 in"
+        ),
+        new(
+            "structure",
+            JsonShape.Choice,
+            "How the deck carries load.",
+            true,
+            Choices: ["cast-in-place", "precast", "post-tensioned"]
+        ),
+        new(
+            "topBars",
+            JsonShape.Object,
+            "The top bars.",
+            true,
+            [
+                new(
+                    "type",
+                    JsonShape.Choice,
+                    "Kind of the top bars.",
+                    true,
+                    Choices: ["bare", "epoxy-coated", "galvanised", "stainless"]
+                ),
+                new(
+                    "diameter",
+                    JsonShape.Quantity,
+                    "Diameter of the top bars.",
+                    true,
+                    Example: "5/8 in"
+                ),
+            ]
+        ),
+        new(
+            "firstSalt",
+            JsonShape.Object,
+            "When salt first reached the deck: a date, or the age of exposure at the surveys.",
+            true,
+            [
+                new("date", JsonShape.Date, "Date of the first salt."),
+                new(
+                    "age",
+                    JsonShape.Quantity,
+                    "Time from the first salt to the surveys.",
+                    Example: "34 yr"
+                ),
+                new(
+                    "concreteAge",
+                    JsonShape.Quantity,
+                    "Age of the concrete at its first salt.",
+                    Example: "60 d"
+                ),
+            ]
+        ),
+        new(
+            "exposure",
+            JsonShape.Text,
+            "What the deck is exposed to, in words for the report; the surface content itself comes from the cores."
+        ),
+        new(
+            "concrete",
+            JsonShape.Object,
+            "The deck's concrete.",
+            Keys:
+            [
+                new(
+                    "density",
+                    JsonShape.Assumable,
+                    "Density (unit weight), for contents by mass of concrete.",
+                    Example: "3915 lb/yd3"
+                ),
+                new(
+                    "binderContent",
+                    JsonShape.Assumable,
+                    "Binder content, all cementitious material, for contents by mass of binder.",
+                    Example: "658 lb/yd3"
+                ),
+                new(
+                    "ageingExponent",
+                    JsonShape.Number,
+                    "Ageing exponent from now on; absent: 0, D stays as fitted."
+                ),
+            ]
+        ),
+        new(
+            "existingOverlay",
+            JsonShape.Object,
+            "An overlay that the deck already wears.",
+            Keys:
+            [
+                new("material", JsonShape.Text, "What it is."),
+                new("thickness", JsonShape.Quantity, "Its thickness.", true, Example: "1 1/2 in"),
+                new("placed", JsonShape.Date, "When it was placed.", true),
+                new(
+                    "removedBefore",
+                    JsonShape.Quantity,
+                    "Depth of old concrete that came off before it was placed.",
+                    Example: "1/4 in"
+                ),
+            ]
+        ),
+        new(
+            "chlorides",
+            JsonShape.Object,
+            "How chlorides.csv is to be read.",
+            Keys:
+            [
+                new("file", JsonShape.Text, "Name of the chloride table, if not chlorides.csv."),
+                new(
+                    "extraction",
+                    JsonShape.Choice,
+                    "How the laboratory extracted the chloride.",
+                    Choices: ["acid-soluble", "water-soluble"]
+                ),
+                new(
+                    "depthsFrom",
+                    JsonShape.Choice,
+                    "Surface from which depths count; needed where the deck wears an overlay.",
+                    Choices: ["present-surface", "deck-concrete"]
+                ),
+                new(
+                    "detectionLimit",
+                    JsonShape.Quantity,
+                    "Limit of non-detects without a number.",
+                    Example: "0.01 % of concrete"
+                ),
+                new(
+                    "columns",
+                    JsonShape.TextMap,
+                    "Heads of the laboratory's sheet and the known column each stands for."
+                ),
+            ]
+        ),
+        new(
+            "cover",
+            JsonShape.Object,
+            "How the cover is known.",
+            Keys:
+            [
+                new("file", JsonShape.Text, "Name of the cover table, if not cover.csv."),
+                new(
+                    "measuredFrom",
+                    JsonShape.Choice,
+                    "Surface from which covers count; needed where the deck wears an overlay.",
+                    Choices: ["present-surface", "deck-concrete"]
+                ),
+                new(
+                    "stated",
+                    JsonShape.Uncertain,
+                    "Cover where there is no survey (a drawing, a specification).",
+                    Example: "2 in"
+                ),
+            ]
+        ),
+        new(
+            "halfCell",
+            JsonShape.Object,
+            "How half-cell.csv is to be read.",
+            Keys:
+            [
+                new("file", JsonShape.Text, "Name of the half-cell table, if not half-cell.csv."),
+                new(
+                    "electrode",
+                    JsonShape.Text,
+                    "Reference electrode, if not named in the table: CSE, SCE, Ag/AgCl."
+                ),
+                new(
+                    "electrodeAgainstCse",
+                    JsonShape.Quantity,
+                    "The electrode's own potential against CSE, from its certificate.",
+                    Example: "-77 mV"
+                ),
+                new(
+                    "readings",
+                    JsonShape.Choice,
+                    "The answer to a question that check asks: the numbers are as written, the sign was left out, or they are volts.",
+                    Choices: ["as-written", "sign-left-out", "volts"]
+                ),
+            ]
+        ),
+        new(
+            "sounding",
+            JsonShape.Object,
+            "How sounding.csv is to be read.",
+            Keys: [new("file", JsonShape.Text, "Name of the sounding table, if not sounding.csv.")]
+        ),
+        new(
+            "threshold",
+            JsonShape.Object,
+            "Chloride content at which corrosion starts.",
+            true,
+            [
+                new(
+                    "content",
+                    JsonShape.Uncertain,
+                    "The content, with its spread.",
+                    true,
+                    Example: "1.2 lb/yd3"
+                ),
+                new(
+                    "withinDeckShare",
+                    JsonShape.Fraction,
+                    "Share of the spread that varies within a deck, 0 to 1; the rest is ignorance."
+                ),
+                new(
+                    "extraction",
+                    JsonShape.Choice,
+                    "Extraction behind the value; the same as the laboratory's.",
+                    Choices: ["acid-soluble", "water-soluble"]
+                ),
+                Source,
+            ]
+        ),
+        new(
+            "propagation",
+            JsonShape.Object,
+            "Time from the start of corrosion to damage at the surface.",
+            true,
+            [
+                new(
+                    "period",
+                    JsonShape.Uncertain,
+                    "The period, with its spread.",
+                    true,
+                    Example: "6 yr"
+                ),
+                new(
+                    "withinDeckShare",
+                    JsonShape.Fraction,
+                    "Share of the spread that varies within a deck, 0 to 1."
+                ),
+                new(
+                    "rateUnderOverlay",
+                    JsonShape.Number,
+                    "Rate of corrosion under a new overlay relative to before; absent: 1."
+                ),
+                Source,
+            ]
+        ),
+        new(
+            "materials",
+            JsonShape.Objects,
+            "Materials that the strategies place.",
+            Keys:
+            [
+                new("name", JsonShape.Text, "Its name in the strategies.", true),
+                new("diffusion", JsonShape.Object, "Its resistance to chloride.", true, Diffusion),
+                new(
+                    "withinDeckShare",
+                    JsonShape.Fraction,
+                    "Share of the coefficient's spread that varies within one placement, 0 to 1."
+                ),
+                new(
+                    "initialChloride",
+                    JsonShape.Quantity,
+                    "Chloride in the new material; absent: 0.",
+                    Example: "0.1 kg/m3"
+                ),
+                new(
+                    "serviceLife",
+                    JsonShape.Uncertain,
+                    "Its own life by bond, cracking and wear.",
+                    Example: "25 yr"
+                ),
+                new(
+                    "density",
+                    JsonShape.Quantity,
+                    "Density, for the added dead load.",
+                    Example: "3900 lb/yd3"
+                ),
+                Source,
+            ]
+        ),
+        new(
+            "removalTolerance",
+            JsonShape.Quantity,
+            "Extra depth that a mill may take.",
+            Example: "1/4 in"
+        ),
+        new(
+            "strategies",
+            JsonShape.Objects,
+            "Strategies to compare; one without interventions does nothing.",
+            Keys:
+            [
+                new("name", JsonShape.Text, "The strategy's name.", true),
+                new("interventions", JsonShape.Objects, "Dated actions.", Keys: Interventions),
+            ]
+        ),
+        new(
+            "prices",
+            JsonShape.Object,
+            "Unit prices.",
+            Keys:
+            [
+                new(
+                    "currency",
+                    JsonShape.Text,
+                    "Currency, three letters (ISO 4217).",
+                    true,
+                    Example: "USD"
+                ),
+                new("year", JsonShape.Whole, "Year of the prices.", true),
+                new(
+                    "renewalLife",
+                    JsonShape.Quantity,
+                    "Life of a renewed deck, for what is left at the horizon.",
+                    Example: "75 yr"
+                ),
+                new(
+                    "items",
+                    JsonShape.Objects,
+                    "The prices.",
+                    true,
+                    [
+                        new("item", JsonShape.Text, "What is paid.", true),
+                        new(
+                            "per",
+                            JsonShape.Choice,
+                            "What it is paid for.",
+                            true,
+                            Choices:
+                            [
+                                "deck-area",
+                                "repaired-area",
+                                "removed-volume",
+                                "placed-volume",
+                                "renewed-area",
+                                "lump-sum",
+                            ]
+                        ),
+                        new(
+                            "price",
+                            JsonShape.Price,
+                            "The price with its unit.",
+                            true,
+                            Example: "14 per ft2"
+                        ),
+                        new(
+                            "material",
+                            JsonShape.Text,
+                            "Material that it belongs to; absent: any."
+                        ),
+                    ]
+                ),
+            ]
+        ),
+        new(
+            "horizon",
+            JsonShape.Quantity,
+            "How far the projection looks ahead.",
+            true,
+            Example: "75 yr"
+        ),
+        new("discountRate", JsonShape.Fraction, "Real discount rate a year.", Example: "3 %"),
+        new(
+            "damageLimit",
+            JsonShape.Fraction,
+            "Share of the area damaged at which the service life ends.",
+            true,
+            Example: "10 %"
+        ),
+        new(
+            "analysis",
+            JsonShape.Object,
+            "Size and seed of the projection.",
+            Keys:
+            [
+                new("seed", JsonShape.Whole, "Seed; 0 is a seed like any other."),
+                new("draws", JsonShape.Whole, "Draws of what is not known."),
+                new("points", JsonShape.Whole, "Points of the deck in each draw."),
+            ]
+        ),
+    ];
+}

@@ -1,0 +1,58 @@
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using DeckLife.Diagnostics;
+
+namespace DeckLife.Data.Json;
+
+/// <summary>Writes problems as JSON.</summary>
+public static class ProblemsJson
+{
+    private static readonly JsonWriterOptions Indented = new()
+    {
+        Indented = true,
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+        NewLine = "\n",
+    };
+
+    /// <summary>Writes <c>{ "problems": [ { code, severity, file, row, column, value, text } ] }</c>; what a problem has not is left out.</summary>
+    /// <param name="problems">The problems.</param>
+    public static string Write(IEnumerable<Diagnostic> problems)
+    {
+        ArgumentNullException.ThrowIfNull(problems);
+        using var stream = new MemoryStream();
+        using (var writer = new Utf8JsonWriter(stream, Indented))
+        {
+            writer.WriteStartObject();
+            writer.WriteStartArray("problems");
+            foreach (var problem in problems)
+            {
+                writer.WriteStartObject();
+                writer.WriteString("code", problem.Code);
+                writer.WriteString("severity", problem.Severity.ToString().ToLowerInvariant());
+                Optional(writer, "file", problem.File);
+                if (problem.Row is { } row)
+                {
+                    writer.WriteNumber("row", row);
+                }
+
+                Optional(writer, "column", problem.Column);
+                Optional(writer, "value", problem.Value);
+                writer.WriteString("text", problem.Text);
+                writer.WriteEndObject();
+            }
+
+            writer.WriteEndArray();
+            writer.WriteEndObject();
+        }
+
+        return System.Text.Encoding.UTF8.GetString(stream.ToArray());
+    }
+
+    private static void Optional(Utf8JsonWriter writer, string name, string? value)
+    {
+        if (value is not null)
+        {
+            writer.WriteString(name, value);
+        }
+    }
+}
