@@ -582,7 +582,7 @@ public class LayeredSolverTests
                     LogarithmicStep = Log(0.1, 3),
                     SpacingGrowth = Log(0.2, 2),
                 };
-                LayeredQuery[] asked = [new(25, 15), new(60, 50)];
+                LayeredQuery[] asked = [new(25, 15), new(60, 25)];
                 var plan = new LayeredPlan(problem, asked, options);
                 var highest = plan
                     .Layers.Select(l => l.Sorption.Free(l.InitialContent(0)))
@@ -597,10 +597,14 @@ public class LayeredSolverTests
                             .Free()
                             .All(u => u >= -1e-4 * highest && u <= highest * (1 + 1e-4))
                 );
-                return isInside
+                return (
+                    isInside
                     && found.All(double.IsFinite)
                     && march.HasConverged
-                    && march.MassBalanceError < 1e-10;
+                    && march.MassBalanceError < 1e-10
+                ).Label(
+                    $"case {number}: inside {isInside}, solved {march.HasConverged}, mass {march.MassBalanceError:G3}"
+                );
             }
         );
 
