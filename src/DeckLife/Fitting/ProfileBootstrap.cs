@@ -18,7 +18,17 @@ internal static class ProfileBootstrap
     public static LimitSet Limits(ProfileSearch search, ProfileFitOptions options, bool atBound)
     {
         var data = search.Objective.Data;
-        // The same scale for all: with the background free, at its bound or not.
+        if (atBound)
+        {
+            // The bootstrap is inconsistent where a parameter lies on its bound (Andrews, Econometrica 68 (2000) 399).
+            var profile = LimitSet.FromProfile(search, backgroundAtBound: true);
+            return profile with
+            {
+                Method = profile.Method + " (the bootstrap does not hold at a bound)",
+            };
+        }
+
+        // The same scale for all replicates: with the background free, at its bound or not.
         var covariance = ProfileCovariance.Compute(
             search,
             options.Law,
@@ -62,16 +72,14 @@ internal static class ProfileBootstrap
         var (surfaceLow, surfaceHigh) = Ends(best.Surface, sd.Surface, surface);
         var (backgroundLow, backgroundHigh) = Ends(best.Background, sd.Background, background);
         var free = data.FixedBackground is null;
-        // At its bound the background has no standard error to studentise by: the plain upper 95 % point of its replicates.
-        var oneSided = free && atBound ? Quantile(background, 0.95) : null;
         return new LimitSet(
             method,
             surfaceLow is { } s ? Math.Max(0, s) : null,
             surfaceHigh,
             lnLow is { } l ? Math.Exp(l) : null,
             lnHigh is { } h ? Math.Exp(h) : null,
-            free && !atBound && backgroundLow is { } b ? Math.Max(0, b) : null,
-            free && !atBound ? backgroundHigh : oneSided
+            free && backgroundLow is { } b ? Math.Max(0, b) : null,
+            free ? backgroundHigh : null
         );
     }
 
