@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Runtime.CompilerServices;
 
-namespace DeckLife.Numerics.Tests.SpecialFunctions;
+namespace DeckLife.Numerics.Tests.ErrorFunctions;
 
 /// <summary>Values computed with mpmath, kept under reference-checks/peers/special-functions with their script.</summary>
 internal static class PeerValues

@@ -2,7 +2,7 @@ using System.Globalization;
 using DeckLife.Numerics.SpecialFunctions;
 using Xunit;
 
-namespace DeckLife.Numerics.Tests.SpecialFunctions;
+namespace DeckLife.Numerics.Tests.ErrorFunctions;
 
 public class RepeatedErfcIntegralTests
 {

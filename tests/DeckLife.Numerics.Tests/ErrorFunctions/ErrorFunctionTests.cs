@@ -1,7 +1,7 @@
 using DeckLife.Numerics.SpecialFunctions;
 using Xunit;
 
-namespace DeckLife.Numerics.Tests.SpecialFunctions;
+namespace DeckLife.Numerics.Tests.ErrorFunctions;
 
 public class ErrorFunctionTests
 {
