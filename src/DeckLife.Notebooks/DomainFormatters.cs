@@ -1,4 +1,10 @@
+using System.Collections.Immutable;
+using DeckLife.Fitting;
+using DeckLife.Profiles;
+using DeckLife.Projection;
+using DeckLife.Quantities;
 using DeckLife.Reporting;
+using DeckLife.Reporting.Sections;
 using Microsoft.DotNet.Interactive.Formatting;
 
 namespace DeckLife.Notebooks;
@@ -20,15 +26,36 @@ public static class DomainFormatters
             }
 
             registered = true;
-            Formatter.Register<IReportPart>(
-                (part, writer) => writer.Write(part.ToHtml().Markup),
-                "text/html"
-            );
-            Formatter.Register<IReportPart>(
-                (part, writer) => writer.Write(part.ToText()),
-                "text/plain"
-            );
-            Formatter.SetPreferredMimeTypesFor(typeof(IReportPart), "text/html", "text/plain");
+            Show<IReportPart>(part => part);
+            Show<Deck>(DomainParts.Of);
+            Show<CoreProfile>(DomainParts.Of);
+            Show<ProfileFit>(DomainParts.Of);
+            Show<ImmutableArray<ProfileFit>>(DomainParts.Of);
+            Show<DeckFit>(DomainParts.Of);
+            Show<DeckProjection>(DomainParts.Of);
+            Show<StrategyExploration>(exploration => new ExplorerPart(exploration));
+            ShowAsText<Depth>();
+            ShowAsText<Age>();
+            ShowAsText<ChlorideContent>();
+            ShowAsText<DiffusionCoefficient>();
+            ShowAsText<Temperature>();
         }
+    }
+
+    private static void Show<T>(Func<T, IReportPart> part)
+    {
+        Formatter.Register<T>(
+            (value, writer) => writer.Write(part(value).ToHtml().Markup),
+            "text/html"
+        );
+        Formatter.Register<T>((value, writer) => writer.Write(part(value).ToText()), "text/plain");
+        Formatter.SetPreferredMimeTypesFor(typeof(T), "text/html", "text/plain");
+    }
+
+    private static void ShowAsText<T>()
+        where T : struct
+    {
+        Formatter.Register<T>((value, writer) => writer.Write(value.ToString()), "text/plain");
+        Formatter.SetPreferredMimeTypesFor(typeof(T), "text/plain");
     }
 }

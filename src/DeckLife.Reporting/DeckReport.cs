@@ -38,6 +38,12 @@ public sealed class DeckReport(DeckProjection projection)
         WorkTable.Of(projection)
         ?? (IReportPart)new Remark("No strategy takes concrete off or places any.");
 
+    /// <summary>Controls over many removals and overlays, computed beforehand; a sentence where no strategy places an overlay.</summary>
+    public IReportPart Explorer() =>
+        ExplorationPlan.For(projection.Deck) is { } plan
+            ? new ExplorerPart(StrategyExploration.Compute(projection.Deck, projection.Fit, plan))
+            : new Remark("No strategy places an overlay, so there is nothing to vary.");
+
     /// <summary>The profiles of all cores.</summary>
     public IReportPart Profiles() => new ProfileGallery(projection.Cores);
 

@@ -107,6 +107,9 @@ public sealed record Deck
     /// <summary>Share of the area damaged at which the service life ends.</summary>
     public required double DamageLimit { get; init; }
 
+    /// <summary>Whether the limit counts what was patched since the last full-width overlay with what is damaged.</summary>
+    public bool DamageLimitCountsPatches { get; init; }
+
     /// <summary>Size and seed of the projection.</summary>
     public AnalysisSettings Analysis { get; init; } = new();
 
@@ -124,6 +127,9 @@ public sealed record Deck
 
     /// <summary>The sounding survey.</summary>
     public ImmutableArray<SoundingArea> Soundings { get; init; } = [];
+
+    /// <summary>What the surveys are taken to see, and whether the projection learns from them.</summary>
+    public SurveyModel Surveys { get; init; } = new();
 
     /// <summary>What was assumed because the folder does not say it.</summary>
     public ImmutableArray<Assumption> Assumptions { get; init; } = [];

@@ -95,6 +95,7 @@ internal sealed class LayeredMarch
                 _plan,
                 period,
                 _options.LogarithmicStep,
+                _options.MaximumStep,
                 _level
             )
         )

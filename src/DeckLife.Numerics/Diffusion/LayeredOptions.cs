@@ -17,4 +17,10 @@ public sealed record LayeredOptions
 
     /// <summary>Spacing at a sharp point, in diffusion lengths √(∫D dt) up to the first time asked, at the coarsest level.</summary>
     public double SpacingAtSharpPoint { get; init; } = 0.35;
+
+    /// <summary>
+    /// Longest step at the coarsest level [yr]; absent: none. Needed where the layers' clocks run unevenly against one
+    /// another within a year: content at an interface then follows the seasons, which longer steps average out.
+    /// </summary>
+    public double MaximumStep { get; init; } = double.PositiveInfinity;
 }

@@ -11,6 +11,7 @@ internal static class LayeredTimeGrid
         LayeredPlan plan,
         LayeredPeriod period,
         double logarithmicStep,
+        double maximumStep,
         int level
     )
     {
@@ -39,8 +40,28 @@ internal static class LayeredTimeGrid
                 : Scale(plan, period, start, landings[0]);
             var steps = new List<double>();
             var from = start;
-            foreach (var to in landings)
+            // From here on equal steps in the logarithm would be longer than the longest allowed.
+            var turn = start + (maximumStep / logarithmicStep) - scale;
+            foreach (
+                var to in turn > start && turn < end
+                    ? landings.Append(turn).Order().Distinct()
+                    : landings
+            )
             {
+                if (from >= turn)
+                {
+                    var equal =
+                        Math.Max(1, (int)Math.Ceiling(((to - from) / maximumStep) - 1e-9)) << level;
+                    for (var k = 1; k < equal; k++)
+                    {
+                        steps.Add(from + ((to - from) * k / equal));
+                    }
+
+                    steps.Add(to);
+                    from = to;
+                    continue;
+                }
+
                 var (a, b) = (
                     Math.Log(1 + ((from - start) / scale)),
                     Math.Log(1 + ((to - start) / scale))

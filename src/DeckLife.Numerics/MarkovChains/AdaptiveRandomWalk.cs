@@ -1,3 +1,5 @@
+using DeckLife.Numerics.Sampling;
+
 namespace DeckLife.Numerics.MarkovChains;
 
 /// <summary>
@@ -50,13 +52,13 @@ public sealed class AdaptiveRandomWalk
     /// <summary>Draws a step to be added to the state.</summary>
     /// <param name="stream">The chain's random numbers.</param>
     /// <param name="step">Receives the step; length of the dimension.</param>
-    public void Propose(ChainDeviates stream, Span<double> step)
+    public void Propose(RandomStream stream, Span<double> step)
     {
         ArgumentNullException.ThrowIfNull(stream);
         var scale = Math.Exp(_logScale);
         for (var i = 0; i < _dimension; i++)
         {
-            _normal[i] = scale * stream.Normal();
+            _normal[i] = scale * stream.NextNormal();
             double sum = 0;
             for (var k = 0; k <= i; k++)
             {

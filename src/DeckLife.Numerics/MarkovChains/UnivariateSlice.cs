@@ -1,3 +1,5 @@
+using DeckLife.Numerics.Sampling;
+
 namespace DeckLife.Numerics.MarkovChains;
 
 /// <summary>Updates one coordinate of a Markov chain by slice sampling; nothing to tune.</summary>
@@ -16,7 +18,7 @@ public static class UnivariateSlice
     /// <param name="lower">Lower end of the support; may be negative infinity.</param>
     /// <param name="upper">Upper end of the support; may be positive infinity.</param>
     public static double Next(
-        ChainDeviates stream,
+        RandomStream stream,
         Func<double, double> logDensity,
         double current,
         double width,
@@ -26,10 +28,10 @@ public static class UnivariateSlice
     {
         ArgumentNullException.ThrowIfNull(stream);
         ArgumentNullException.ThrowIfNull(logDensity);
-        var level = logDensity(current) + Math.Log(stream.Uniform());
-        var left = current - (width * stream.Uniform());
+        var level = logDensity(current) + Math.Log(stream.NextUniform());
+        var left = current - (width * stream.NextUniform());
         var right = left + width;
-        var stepsLeft = (int)(MaximumSteps * stream.Uniform());
+        var stepsLeft = (int)(MaximumSteps * stream.NextUniform());
         var stepsRight = MaximumSteps - 1 - stepsLeft;
         while (stepsLeft-- > 0 && left > lower && logDensity(left) > level)
         {
@@ -45,7 +47,7 @@ public static class UnivariateSlice
         right = Math.Min(right, upper);
         while (true)
         {
-            var candidate = left + (stream.Uniform() * (right - left));
+            var candidate = left + (stream.NextUniform() * (right - left));
             if (logDensity(candidate) > level)
             {
                 return candidate;

@@ -26,7 +26,7 @@ public static class FixedOrderParallel
     )
     {
         ArgumentNullException.ThrowIfNull(body);
-        Run(pieces, static () => 0, (_, piece) => body(piece), threads, cancellation);
+        Run(pieces, static () => 0, (_, piece) => body(piece), threads, null, cancellation);
     }
 
     /// <summary>Runs each piece once, each thread with a workspace of its own.</summary>
@@ -35,6 +35,7 @@ public static class FixedOrderParallel
     /// <param name="create">Makes a thread's workspace.</param>
     /// <param name="body">Does the piece of the given number with the thread's workspace.</param>
     /// <param name="threads">Number of threads; 0 for <see cref="DefaultThreads"/>.</param>
+    /// <param name="release">Takes a thread's workspace back when the thread is done.</param>
     /// <param name="cancellation">Stops between two pieces.</param>
     /// <exception cref="OperationCanceledException">Cancelled before all pieces were done.</exception>
     public static void Run<TWorkspace>(
@@ -42,6 +43,7 @@ public static class FixedOrderParallel
         Func<TWorkspace> create,
         Action<TWorkspace, int> body,
         int threads = 0,
+        Action<TWorkspace>? release = null,
         CancellationToken cancellation = default
     )
     {
@@ -61,7 +63,7 @@ public static class FixedOrderParallel
                 var piece = state.Take();
                 if (piece < 0)
                 {
-                    return;
+                    break;
                 }
 
                 try
@@ -80,6 +82,11 @@ public static class FixedOrderParallel
                 {
                     state.Fail(piece, exception);
                 }
+            }
+
+            if (made)
+            {
+                release?.Invoke(workspace!);
             }
         }
 

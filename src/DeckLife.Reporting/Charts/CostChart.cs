@@ -57,7 +57,10 @@ public static class CostChart
                     "xaxis",
                     Figure.Axis(
                         $"Present value [{HtmlEscape.ChartLabel(currency)} of {year}]",
-                        ("rangemode", "tozero"),
+                        (
+                            "range",
+                            new[] { 0, 1.05 * priced.Max(p => p.Strategy.Cost!.PresentValue.P95) }
+                        ),
                         ("tickformat", ",.2~s")
                     )
                 ),

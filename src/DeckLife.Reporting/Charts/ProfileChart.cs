@@ -34,6 +34,22 @@ public static class ProfileChart
         );
     }
 
+    /// <summary>Draws a profile that was not fitted.</summary>
+    /// <param name="profile">The profile.</param>
+    public static ReportChart Measured(CoreProfile profile)
+    {
+        ArgumentNullException.ThrowIfNull(profile);
+        var chart = Draw(
+            new ProfileFit
+            {
+                Profile = profile,
+                Status = FitStatus.Refused,
+                Reason = "not fitted yet",
+            }
+        );
+        return chart with { Note = "as measured, not fitted yet." };
+    }
+
     /// <summary>Depth that the slices reach, with a margin [mm].</summary>
     /// <param name="fit">The fit.</param>
     public static double Deepest(ProfileFit fit)
@@ -97,33 +113,29 @@ public static class ProfileChart
         {
             var depths = Enumerable.Range(0, 81).Select(i => deepest * i / 80).ToArray();
             var x = depths.Select(X).ToArray();
-            var lower = FitCurve.Of(fit, fit.DiffusionCoefficient!.Lower95);
-            var upper = FitCurve.Of(fit, fit.DiffusionCoefficient.Upper95);
-            if (
-                fit.DiffusionCoefficient is { Lower95: not null, Upper95: not null }
-                && lower is not null
-                && upper is not null
-            )
+            var band = FitCurve.Band(fit, depths);
+            if (band is not null)
             {
-                figure.Add(
-                    "scatter",
+                (string, object?)[] edge =
+                [
                     ("x", x),
-                    ("y", depths.Select(d => Y(lower.At(d))).ToArray()),
                     ("mode", "lines"),
                     ("line", new { width = 0, color = ChartPalette.Fitted }),
-                    ("showlegend", false),
-                    ("hoverinfo", "skip")
+                    ("hoverinfo", "skip"),
+                ];
+                figure.Add(
+                    "scatter",
+                    [.. edge, ("y", band.Lower.Select(Y).ToArray()), ("showlegend", false)]
                 );
                 figure.Add(
                     "scatter",
-                    ("x", x),
-                    ("y", depths.Select(d => Y(upper.At(d))).ToArray()),
-                    ("mode", "lines"),
-                    ("line", new { width = 0, color = ChartPalette.Fitted }),
-                    ("fill", "tonexty"),
-                    ("fillcolor", ChartPalette.Translucent(ChartPalette.Fitted, "0.16")),
-                    ("name", "D at its 95 % limits"),
-                    ("hoverinfo", "skip")
+                    [
+                        .. edge,
+                        ("y", band.Upper.Select(Y).ToArray()),
+                        ("fill", "tonexty"),
+                        ("fillcolor", ChartPalette.Translucent(ChartPalette.Fitted, "0.16")),
+                        ("name", band.Name),
+                    ]
                 );
             }
 

@@ -15,6 +15,7 @@ public sealed class ChartRuntime : IReportPart
             )}{new HtmlFragment(PageResources.ChartLibrary)}
             {new HtmlFragment("}")}).call(window);</script>
             <script>{new HtmlFragment(PageResources.Own("charts.js"))}</script>
+            <script>{new HtmlFragment(PageResources.Own("explorer.js"))}</script>
 
             """
         );

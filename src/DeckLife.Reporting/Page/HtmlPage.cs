@@ -61,6 +61,7 @@ public sealed record HtmlPage
                 <footer>Made by DeckLife {Version}. A planning aid: local specifications and a licensed engineer decide. Charts by plotly.js (MIT licence).</footer>
                 </div>
                 <script>{Own("charts.js")}</script>
+                <script>{Own("explorer.js")}</script>
                 <script>{Own("page.js")}</script>
                 </body>
                 </html>

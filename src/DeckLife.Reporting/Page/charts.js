@@ -43,6 +43,7 @@
   D.setUnits = function (system) {
     root.dataset.units = system;
     D.drawAll(true);
+    document.dispatchEvent(new Event("dl-units"));
   };
   function fit() {
     document.querySelectorAll(".dl-plot[data-drawn]").forEach(function (plot) {

@@ -10,17 +10,23 @@ using DeckLife.Reporting.Tables;
 namespace DeckLife.Reporting.Sections;
 
 /// <summary>What the answer rests on: each core and survey, what was left out and why, and what is missing.</summary>
-/// <param name="deck">The deck.</param>
+/// <param name="deck">The deck; absent: cores alone.</param>
 /// <param name="cores">The fits of its cores.</param>
 /// <param name="fit">The fit of the deck, where there is one.</param>
 /// <param name="projectionFlags">What the projection reports about itself.</param>
 public sealed class DataQuality(
-    Deck deck,
+    Deck? deck,
     ImmutableArray<ProfileFit> cores,
     DeckFit? fit,
     ImmutableArray<Diagnostic> projectionFlags = default
 ) : IReportPart
 {
+    /// <summary>Makes it for cores alone.</summary>
+    /// <param name="cores">The fits of the cores.</param>
+    /// <param name="flags">What else is to be reported.</param>
+    public DataQuality(ImmutableArray<ProfileFit> cores, ImmutableArray<Diagnostic> flags)
+        : this(null, cores, null, flags) { }
+
     /// <summary>Makes it from a projection.</summary>
     /// <param name="projection">The projection.</param>
     public static DataQuality Of(DeckProjection projection)
@@ -67,19 +73,19 @@ public sealed class DataQuality(
             [
                 Survey(
                     "Cover readings",
-                    deck.Covers.Length,
+                    deck?.Covers.Length ?? 0,
                     "spread of the cover over the deck",
                     "cover is missing: what stands in for it is an assumption"
                 ),
                 Survey(
                     "Half-cell nodes",
-                    deck.HalfCells.Length,
+                    deck?.HalfCells.Length ?? 0,
                     "where corrosion is likely today; a check of the projection's start",
                     "missing: today's corrosion can't be checked against the projection"
                 ),
                 Survey(
                     "Sounded areas",
-                    deck.Soundings.Length,
+                    deck?.Soundings.Length ?? 0,
                     "the damage of today",
                     "missing: today's damage is projected, not observed"
                 ),
@@ -221,8 +227,8 @@ public sealed class DataQuality(
         ];
 
     private IEnumerable<(string About, Diagnostic Diagnostic)> All() =>
-        deck
-            .Diagnostics.Select(d => (d.File ?? "deck folder", d))
+        (deck?.Diagnostics ?? [])
+            .Select(d => (d.File ?? "deck folder", d))
             .Concat(cores.SelectMany(c => c.Flags.Select(f => ("core " + c.Profile.Core, f))))
             .Concat((fit?.Flags ?? []).Select(f => ("deck fit", f)))
             .Concat(

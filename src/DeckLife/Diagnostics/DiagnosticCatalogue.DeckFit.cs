@@ -115,4 +115,14 @@ public static partial class DiagnosticCatalogue
             "Weights by given standard deviations were asked for, but core {0} has {1} slice(s) without a positive one. Give a standard deviation for each slice, or choose constant or relative errors.",
             "With given weights each slice needs the laboratory's standard deviation; none is guessed."
         );
+
+    /// <summary>DL2212: skin slices take no part in the deck fit.</summary>
+    public static DiagnosticEntry DeckSkinSlices { get; } =
+        new(
+            "DL2212",
+            Severity.Warning,
+            "skin slices left out of the deck fit",
+            "Core {0}: {1} slice(s) above the peak take no part in the deck fit. Look at the fits of the core with and without them.",
+            "Wetting and drying, carbonation and rain lower the content of the skin. Slices above a peak that is too high to be noise are left out by the same rule as in the fit of a single core."
+        );
 }

@@ -41,7 +41,7 @@ public static partial class DiagnosticCatalogue
             "DL4004",
             Severity.Warning,
             "removal below top bars",
-            "Removal exposes {0:0.#} % of the top bars by more than half: it needs a structural check, staging and shoring.",
+            "Removal and repairs expose {0:0.#} % of the top bars by more than half: that needs a structural check, staging and shoring.",
             "Where more than half of a bar is exposed, removal goes on to 3/4 in clear under it (common practice). The deck is "
                 + "weaker until the new concrete has gained strength. A licensed engineer decides."
         );
@@ -149,5 +149,36 @@ public static partial class DiagnosticCatalogue
             "projection input",
             "{0} is {1}: {2}.",
             "A projection needs a positive horizon, a damage limit between 0 and 1, at least 20 draws and at least 16 points."
+        );
+
+    /// <summary>A survey that the model did not expect.</summary>
+    public static DiagnosticEntry SurveyContradictsModel { get; } =
+        new(
+            "DL4015",
+            Severity.Warning,
+            "survey contradicts model",
+            "The {0} survey contradicts what the cores and covers predict: before learning, a survey this far off had a probability of {1:0.0000}.",
+            "Either the cores were not taken at random, the threshold or the propagation period is wrong for this deck, damage has "
+                + "another cause than chloride, or the survey is off. Learning from it moves the answer, it does not settle the contradiction."
+        );
+
+    /// <summary>Too few draws agree with the surveys.</summary>
+    public static DiagnosticEntry SurveysNotLearned { get; } =
+        new(
+            "DL4016",
+            Severity.Warning,
+            "surveys not learned from",
+            "Only {0:0} of {1} draws carry the surveys' weight: no curve after learning is shown, and the projection rests on the cores alone.",
+            "Below an effective number of 100 a learned band would be an accident of the seed. Usually the surveys contradict the model: look there first."
+        );
+
+    /// <summary>The weights of the draws have a heavy tail.</summary>
+    public static DiagnosticEntry WeightsNotTrusted { get; } =
+        new(
+            "DL4017",
+            Severity.Warning,
+            "weights not to be trusted",
+            "The weights of the draws have a tail of shape {0:0.00}, above 0.7: the learned band may change with the seed.",
+            "Few draws lie where the surveys put the deck. Look for a contradiction between surveys and cores."
         );
 }

@@ -62,4 +62,14 @@ public static partial class DiagnosticCatalogue
             "Two of the folders are named {0}: their reports would overwrite each other.",
             "With more than one deck, each report goes to a folder of the deck folder's name within the output folder."
         );
+
+    /// <summary>An option has a value that it does not take.</summary>
+    public static DiagnosticEntry UnknownChoice { get; } =
+        new(
+            "DL5007",
+            Severity.Error,
+            "unknown choice",
+            "{0} does not take '{1}': the choices are {2}.",
+            "Write one of the choices as it stands in the message."
+        );
 }

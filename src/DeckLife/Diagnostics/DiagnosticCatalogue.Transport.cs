@@ -102,6 +102,16 @@ public static partial class DiagnosticCatalogue
             "In the convection zone wetting and drying move chloride; the model takes the zone at the law's content and computes diffusion below it only."
         );
 
+    /// <summary>A file can't be opened.</summary>
+    public static DiagnosticEntry IngressNotReadable { get; } =
+        new(
+            "DL3019",
+            Severity.Error,
+            "case can't be opened",
+            "The case '{0}' can't be opened: {1}",
+            "Nothing was computed. Check the path and the rights on the file."
+        );
+
     /// <summary>A file is not readable JSON.</summary>
     public static DiagnosticEntry IngressNotJson { get; } =
         new(

@@ -1,4 +1,4 @@
-using MathNet.Numerics;
+using DeckLife.Numerics.SpecialFunctions;
 
 namespace DeckLife.Fitting;
 
@@ -6,6 +6,7 @@ namespace DeckLife.Fitting;
 /// <remarks>Source: Abramowitz and Stegun 7.1.2 and 26.2.12 (asymptotic form). Checked by CensoredNormalTests.</remarks>
 internal static class CensoredNormal
 {
+    private const double Sqrt2 = 1.4142135623730950488;
     private const double HalfLnTwoPi = 0.91893853320467274178;
 
     /// <summary>ln Φ(z).</summary>
@@ -14,12 +15,12 @@ internal static class CensoredNormal
     {
         if (z > 8)
         {
-            return -0.5 * SpecialFunctions.Erfc(z / Constants.Sqrt2);
+            return -0.5 * ErrorFunction.Erfc(z / Sqrt2);
         }
 
         if (z > -30)
         {
-            return Math.Log(0.5 * SpecialFunctions.Erfc(-z / Constants.Sqrt2));
+            return Math.Log(0.5 * ErrorFunction.Erfc(-z / Sqrt2));
         }
 
         var inverse = 1 / (z * z);

@@ -33,23 +33,37 @@ internal static class DeckCoreSelection
             return "all slices are below detection";
         }
 
-        // Kendall's tau of content against depth, the shallowest slice left out where four or more remain to judge by.
-        var start = slices.Length > FewestSlices ? 1 : 0;
-        var score = 0;
-        for (var i = start; i < slices.Length; i++)
+        if (slices.All(s => s.Content == slices[0].Content))
         {
-            for (var k = i + 1; k < slices.Length; k++)
-            {
-                score += Math.Sign(Level(slices[k]) - Level(slices[i]));
-            }
+            return "all its contents are equal";
         }
 
-        return score < 0
+        // The shallowest slice is left out of the count where four or more remain to judge by.
+        var data = ProfileDataBuilder.Build(core, slices, new ProfileFitOptions());
+        var tau = FallRule.KendallTau(data, slices.Length > FewestSlices ? 1 : 0);
+        return tau < 0
             ? null
             : string.Create(
                 CultureInfo.InvariantCulture,
-                $"its contents do not fall with depth (rises less falls over all pairs of slices: {score}; allowed: below 0)"
+                $"its contents do not fall with depth (Kendall's tau {tau:F2}; allowed: below 0)"
             );
+    }
+
+    /// <summary>The core with its slices in order and without skin slices.</summary>
+    /// <param name="core">The core.</param>
+    /// <param name="skipped">Number of skin slices left out.</param>
+    public static CoreProfile WithoutSkin(CoreProfile core, out int skipped)
+    {
+        ImmutableArray<ChlorideSlice> ordered =
+        [
+            .. core
+                .Slices.OrderBy(s => s.CentreMm)
+                .ThenBy(s => s.Top.Millimetres)
+                .ThenBy(s => s.Content.KilogramsPerCubicMetre)
+                .ThenBy(s => s.Row),
+        ];
+        skipped = SkinRule.Apply(ordered).Skip;
+        return core with { Slices = ordered[skipped..] };
     }
 
     /// <summary>The profile of a core's fit with the slices that the fit used.</summary>

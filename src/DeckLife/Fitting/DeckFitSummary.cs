@@ -33,17 +33,18 @@ internal static class DeckFitSummary
             : FromDraws(posterior.AgeingExponent());
         if (
             model.FixedAgeingExponent is null
-            && ageing.StandardError > 0.8 * options.Priors.SdAgeingExponent
+            && ageing.StandardError > 0.8 * options.Priors.SdOfAgeingPrior()
         )
         {
             flags.Add(
                 DiagnosticCatalogue.AgeingExponentFromPrior.With(
                     ageing.StandardError.Value,
-                    options.Priors.SdAgeingExponent
+                    options.Priors.SdOfAgeingPrior()
                 )
             );
         }
 
+        var reml = DeckReml.Fit(model, ageing.Value, flags);
         var hasTargeted = model.IsTargeted is not null;
         return new DeckFit
         {
@@ -89,6 +90,7 @@ internal static class DeckFitSummary
                 $"one model on the slices of all cores; posterior by Markov chain Monte Carlo, {posterior.Chains} chains, {draws.Count} draws kept, seed {options.Seed}"
             ),
             Convergence = convergence,
+            Reml = reml,
             Draws = draws.MoveToImmutable(),
             Priors = options.Priors.Statements(
                 options.Weights,

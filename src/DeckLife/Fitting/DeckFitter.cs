@@ -44,7 +44,19 @@ public static class DeckFitter
     )
     {
         ArgumentNullException.ThrowIfNull(cores);
-        return FitCores([.. cores.Select(c => (c, (string?)null))], options, out refusal);
+        var skin = ImmutableArray.CreateBuilder<Diagnostic>();
+        var prepared = new (CoreProfile, string?)[cores.Count];
+        for (var j = 0; j < prepared.Length; j++)
+        {
+            prepared[j] = (DeckCoreSelection.WithoutSkin(cores[j], out var skipped), null);
+            if (skipped > 0)
+            {
+                skin.Add(DiagnosticCatalogue.DeckSkinSlices.With(cores[j].Core, skipped));
+            }
+        }
+
+        var fit = FitCores(prepared, options, out refusal);
+        return fit is null ? null : fit with { Flags = [.. skin, .. fit.Flags] };
     }
 
     /// <summary>Fits the deck from its cores' fits; when it can't, gives the reason.</summary>

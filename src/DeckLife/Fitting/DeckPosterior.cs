@@ -1,4 +1,5 @@
 using DeckLife.Numerics.MarkovChains;
+using DeckLife.Numerics.Sampling;
 
 namespace DeckLife.Fitting;
 
@@ -167,7 +168,7 @@ internal sealed class DeckPosterior
         int thinning
     )
     {
-        var random = new ChainDeviates(seed, "deck fit", (ulong)chain);
+        var random = new RandomStream(seed, "deck fit", (ulong)chain);
         var walker = new DeckChain(model, random, DeckStart.Make(model, random));
         walker.WarmUp(warmUp);
         var spread = model.MeanCount;

@@ -1,5 +1,6 @@
+using DeckLife.Numerics.Diffusion;
+using DeckLife.Numerics.SpecialFunctions;
 using DeckLife.Profiles;
-using MathNet.Numerics;
 
 namespace DeckLife.Fitting;
 
@@ -124,8 +125,7 @@ internal sealed class DeckSlices
             antiderivative[i] =
                 z > 27
                     ? 0
-                    : length
-                        * ((z * SpecialFunctions.Erfc(z)) - (InverseSqrtPi * Math.Exp(-z * z)));
+                    : length * ((z * ErrorFunction.Erfc(z)) - (InverseSqrtPi * Math.Exp(-z * z)));
         }
 
         var start = FirstSlice[core];
@@ -136,9 +136,22 @@ internal sealed class DeckSlices
             share[i] =
                 inverse > 0
                     ? (antiderivative[_bottomEdge[start + i]] - antiderivative[top]) * inverse
-                    : SpecialFunctions.Erfc(_edgeMm[first + top] / length);
+                    : ErrorFunction.Erfc(_edgeMm[first + top] / length);
         }
     }
+
+    /// <summary>Mean share of one slice and its slope in ln D.</summary>
+    /// <param name="core">Index of the core.</param>
+    /// <param name="slice">Index of the slice among those of all cores.</param>
+    /// <param name="lnDiffusion">ln(D / (mm²/yr)).</param>
+    /// <param name="slope">d share / d ln D.</param>
+    public double Share(int core, int slice, double lnDiffusion, out double slope) =>
+        SliceMean.Value(
+            _edgeMm[_firstEdge[core] + _topEdge[slice]],
+            _edgeMm[_firstEdge[core] + _bottomEdge[slice]],
+            2 * Math.Sqrt(Math.Exp(lnDiffusion) * Years[core]),
+            out slope
+        );
 
     /// <summary>Log likelihood of the slices of one core, constants of the data left out.</summary>
     /// <param name="core">Index of the core.</param>

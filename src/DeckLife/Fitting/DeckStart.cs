@@ -1,4 +1,5 @@
 using DeckLife.Numerics.MarkovChains;
+using DeckLife.Numerics.Sampling;
 
 namespace DeckLife.Fitting;
 
@@ -10,42 +11,42 @@ internal static class DeckStart
     /// <summary>Makes the start of one chain.</summary>
     /// <param name="model">The deck.</param>
     /// <param name="random">The chain's random numbers.</param>
-    public static DeckChainState Make(DeckModel model, ChainDeviates random)
+    public static DeckChainState Make(DeckModel model, RandomStream random)
     {
         var slices = model.Slices;
         var state = new DeckChainState(slices.CoreCount, model.MeanCount)
         {
             AgeingExponent =
                 model.FixedAgeingExponent
-                ?? model.Priors.LargestAgeingExponent * (0.1 + (0.6 * random.Uniform())),
+                ?? model.Priors.LargestAgeingExponent * (0.1 + (0.6 * random.NextUniform())),
         };
         var lowest = slices.Content.Min();
         state.Background =
-            model.FixedBackground ?? (0.1 + (0.7 * random.Uniform())) * Math.Min(lowest, 0.5);
+            model.FixedBackground ?? (0.1 + (0.7 * random.NextUniform())) * Math.Min(lowest, 0.5);
         double squares = 0;
         for (var j = 0; j < slices.CoreCount; j++)
         {
             squares += RoughFit(model, j, state);
-            state.LnSurface[j] += 0.2 * random.Normal();
-            state.LnDiffusion[j] += 0.3 * random.Normal();
+            state.LnSurface[j] += 0.2 * random.NextNormal();
+            state.LnDiffusion[j] += 0.3 * random.NextNormal();
         }
 
         Span<double> shift = new double[slices.CoreCount];
         model.AgeShifts(state.AgeingExponent, shift);
-        state.Means[0] = state.LnSurface.Average() + (0.2 * random.Normal());
+        state.Means[0] = state.LnSurface.Average() + (0.2 * random.NextNormal());
         state.Means[1] =
-            state.LnDiffusion.Average() - (shift.ToArray().Average()) + (0.3 * random.Normal());
-        state.LnSdSurface = Math.Log(0.3) + (0.5 * random.Normal());
-        state.LnSdDiffusion = Math.Log(0.4) + (0.5 * random.Normal());
-        state.ArtanhCorrelation = 0.3 * random.Normal();
-        var error = Math.Sqrt(squares / slices.SliceCount) * Math.Exp(0.3 * random.Normal());
+            state.LnDiffusion.Average() - (shift.ToArray().Average()) + (0.3 * random.NextNormal());
+        state.LnSdSurface = Math.Log(0.3) + (0.5 * random.NextNormal());
+        state.LnSdDiffusion = Math.Log(0.4) + (0.5 * random.NextNormal());
+        state.ArtanhCorrelation = 0.3 * random.NextNormal();
+        var error = Math.Sqrt(squares / slices.SliceCount) * Math.Exp(0.3 * random.NextNormal());
         if (slices.Weights == SliceWeights.Relative)
         {
             error /= slices.Content.Average() + 1e-3;
         }
         else if (slices.Weights == SliceWeights.Given)
         {
-            error = Math.Exp(0.3 * random.Normal());
+            error = Math.Exp(0.3 * random.NextNormal());
         }
 
         state.Error = Math.Max(error, 1.5 * Math.Exp(model.LnSmallestError));

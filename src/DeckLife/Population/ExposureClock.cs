@@ -65,6 +65,15 @@ public sealed class ExposureClock
     /// <summary>Exposure at the survey Te [yr].</summary>
     public double ExposureAtSurveyYr { get; }
 
+    /// <summary>Age of the concrete at the survey [yr].</summary>
+    public double ConcreteAgeAtSurveyYr => atFirstSaltYr + ExposureAtSurveyYr;
+
+    /// <summary>Instantaneous over apparent coefficient at the survey: 1 where D is constant, 1 − m where salt came at birth.</summary>
+    public double InstantaneousAtSurvey =>
+        exponent == 0
+            ? 1
+            : scale * (1 - exponent) * Math.Pow(atFirstSaltYr + ExposureAtSurveyYr, -exponent);
+
     /// <summary>s(t) divided by the apparent coefficient at the survey [yr]: the exposure itself where D is constant.</summary>
     /// <param name="exposureYr">Exposure t [yr]; at or before 0 the clock stands at 0.</param>
     public double EffectiveYears(double exposureYr) =>

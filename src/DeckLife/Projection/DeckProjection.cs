@@ -25,6 +25,9 @@ public sealed record DeckProjection
     /// <summary>Cautions for the first screen.</summary>
     public required ImmutableArray<string> Cautions { get; init; }
 
+    /// <summary>What the model said of the deck's own surveys; absent where there are none to learn from.</summary>
+    public SurveyHindcast? Hindcast { get; init; }
+
     /// <summary>Strategies that were refused, with the reason.</summary>
     public ImmutableArray<RefusedStrategy> Refused { get; init; } = [];
 

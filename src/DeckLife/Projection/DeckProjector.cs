@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Population;
+using DeckLife.Propagation;
 using DeckLife.Quantities;
 using DeckLife.Rehabilitation;
 
@@ -10,9 +12,6 @@ namespace DeckLife.Projection;
 /// <summary>Projects a deck under each of its strategies.</summary>
 public static class DeckProjector
 {
-    /// <summary>Steps of the layered solver from an intervention to the horizon.</summary>
-    internal const int SolverSteps = 24;
-
     /// <summary>Projects a deck: draws of what is not known, each with the same points for every strategy.</summary>
     /// <param name="deck">The deck.</param>
     /// <param name="fit">What its cores say.</param>
@@ -28,7 +27,16 @@ public static class DeckProjector
         ImmutableArray<ProfileFit> cores,
         IProgress<double>? progress = null,
         CancellationToken cancellation = default
-    ) => Project(deck, fit, cores, new ScalarSectionSolver(), progress, cancellation);
+    ) => Project(deck, fit, cores, new BatchedSectionSolver(), progress, cancellation);
+
+    /// <summary>Looks whether a deck can be projected, before anything is fitted.</summary>
+    /// <param name="deck">The deck.</param>
+    /// <exception cref="ProjectionRefusedException">It can't; every reason is given.</exception>
+    public static void Check(Deck deck)
+    {
+        ArgumentNullException.ThrowIfNull(deck);
+        _ = CheckedCover(deck);
+    }
 
     /// <summary>Projects with a given solver.</summary>
     internal static DeckProjection Project(
@@ -49,44 +57,33 @@ public static class DeckProjector
             deck.ConcreteAgeAtFirstSalt.Years,
             deck.AgeingExponent
         );
-        var sampler = new KnowledgeSampler(deck, fit, cover, settings.Seed, settings.Draws);
-        var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
-        var grids = plans.Select(p => TimeGrid.For(deck.Horizon.Years, p.Interventions)).ToArray();
-        var results = new StrategyDraw[plans.Length][];
-        for (var s = 0; s < plans.Length; s++)
-        {
-            results[s] = new StrategyDraw[settings.Draws];
-        }
-
-        var done = 0;
-        Parallel.For(
-            0,
-            settings.Draws,
-            new ParallelOptions
-            {
-                CancellationToken = cancellation,
-                MaxDegreeOfParallelism = settings.Threads ?? Environment.ProcessorCount,
-            },
-            k =>
-            {
-                var draw = sampler.Draw(k);
-                var projector = new DrawProjector(
-                    deck,
-                    clock,
-                    solver,
-                    SolverSteps,
-                    draw,
-                    Points(draw.Population, settings, k)
-                );
-                for (var s = 0; s < plans.Length; s++)
-                {
-                    results[s][k] = projector.Follow(plans[s], grids[s]);
-                }
-
-                progress?.Report((double)Interlocked.Increment(ref done) / settings.Draws);
-            }
+        var evidence = SurveyEvidence.Of(deck);
+        var learns = deck.Surveys.Learn && !evidence.IsEmpty;
+        var sampler = new KnowledgeSampler(
+            deck,
+            fit,
+            cover,
+            settings.Seed,
+            learns ? SurveyLearner.FirstDraws : settings.Draws
         );
-        return Assemble(deck, fit, cores, cover, plans, grids, results, refused);
+        var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
+        var learned = new SurveyLearner(deck, sampler, clock).Learn(
+            evidence,
+            settings.Draws,
+            cancellation
+        );
+        var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
+        var results = run.Follow(plans, learned.Used);
+        return Assemble(
+            deck,
+            fit,
+            cores,
+            cover,
+            plans,
+            results,
+            refused,
+            learns ? Hindcasts.Make(deck, run, learned) : null
+        );
     }
 
     private static DeckProjection Assemble(
@@ -95,18 +92,19 @@ public static class DeckProjector
         ImmutableArray<ProfileFit> cores,
         CoverSurvey cover,
         StrategyPlan[] plans,
-        TimeGrid[] grids,
         StrategyDraw[][] results,
-        ImmutableArray<RefusedStrategy> refused
+        ImmutableArray<RefusedStrategy> refused,
+        SurveyHindcast? hindcast
     )
     {
         var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
         var strategies = new List<StrategyProjection>();
         for (var s = 0; s < plans.Length; s++)
         {
-            var lives = new StrategyLives(deck, grids[s], results[s]);
+            var grid = TimeGrid.For(deck.Horizon.Years, plans[s].Interventions);
+            var lives = new StrategyLives(deck, grid, results[s]);
             costs.Add(s, results[s], lives.First);
-            strategies.Add(StrategySummary.Make(deck, plans[s], grids[s], results[s], lives));
+            strategies.Add(StrategySummary.Make(deck, plans[s], grid, results[s], lives));
         }
 
         var flags = ImmutableArray.CreateBuilder<Diagnostic>();
@@ -116,6 +114,7 @@ public static class DeckProjector
         }
 
         flags.AddRange(costs.Flags);
+        flags.AddRange(Hindcasts.Flags(hindcast));
         return new()
         {
             Deck = deck,
@@ -130,6 +129,7 @@ public static class DeckProjector
             ),
             Refused = refused,
             Settings = deck.Analysis,
+            Hindcast = hindcast,
             Flags = flags.ToImmutable(),
         };
     }
@@ -143,7 +143,10 @@ public static class DeckProjector
     {
         var planner = new StrategyPlanner(
             deck,
-            Points(centre.Population, settings with { Points = 2048 }, -1),
+            AreaPoints.From(
+                centre.Population,
+                UnitPoints.ForArea(settings.Seed, -1, 2048, AreaPoints.Dimensions)
+            ),
             centre.Population.BackgroundKgPerM3,
             clock
         );
@@ -162,12 +165,6 @@ public static class DeckProjector
         }
 
         return ([.. plans], refused.ToImmutable());
-    }
-
-    private static AreaPoints Points(DeckPopulation population, AnalysisSettings settings, int draw)
-    {
-        var unit = UnitPoints.ForArea(settings.Seed, draw, settings.Points, AreaPoints.Dimensions);
-        return AreaPoints.From(population, unit);
     }
 
     private static CoverSurvey CheckedCover(Deck deck)
@@ -213,6 +210,20 @@ public static class DeckProjector
             "the corrosion rate under an overlay, relative to before",
             deck.CorrosionRateUnderOverlay,
             "it is positive"
+        );
+        Need(
+            deck.Propagation.Model == PropagationModel.StatedPeriod
+                || deck.Propagation.CorrosionRate is { Mean: > 0 },
+            "the corrosion rate of the propagation model [uA/cm2]",
+            deck.Propagation.CorrosionRate?.Mean.ToString(CultureInfo.InvariantCulture) ?? "absent",
+            "this model needs one above 0"
+        );
+        Need(
+            deck.Propagation.Model != PropagationModel.CriticalLoss
+                || deck.Propagation.CriticalLossUm > 0,
+            "the critical loss of the propagation model [um]",
+            deck.Propagation.CriticalLossUm?.ToString(CultureInfo.InvariantCulture) ?? "absent",
+            "this model needs one above 0"
         );
         var cover =
             CoverSurvey.FromReadings(deck.Covers)

@@ -1,6 +1,7 @@
 using DeckLife.Numerics.Sampling;
 using DeckLife.Population;
 using DeckLife.Rehabilitation;
+using DeckLife.Surveys;
 
 namespace DeckLife.Projection;
 
@@ -13,7 +14,9 @@ namespace DeckLife.Projection;
 internal sealed class DrawProjector
 {
     /// <summary>Share of a point below which a repaired part is not followed further.</summary>
-    private const double LeastShare = 1e-7;
+    private const double LeastShare = 1e-6;
+
+    private const int LeastForQuarter = 256;
 
     private readonly Deck deck;
     private readonly ExposureClock clock;
@@ -24,6 +27,7 @@ internal sealed class DrawProjector
     private readonly PointDistribution threshold;
     private readonly double background;
     private readonly UntreatedArea untreated;
+    private readonly double patchedToday;
     private readonly Dictionary<double, (double Initiated, double Damaged)> known = [];
 
     /// <summary>Prepares one draw.</summary>
@@ -45,6 +49,12 @@ internal sealed class DrawProjector
         threshold = draw.Population.Threshold;
         background = draw.Population.BackgroundKgPerM3;
         untreated = new(points, threshold, background, clock);
+        patchedToday = Math.Clamp(
+            deck.Soundings.Where(a => a.Finding == SoundingFinding.Patched).Sum(a => a.AreaM2)
+                / deck.AreaM2,
+            0,
+            1
+        );
     }
 
     private double Now => clock.ExposureAtSurveyYr;
@@ -61,20 +71,46 @@ internal sealed class DrawProjector
             (initiated[j], damaged[j]) = Untreated(grid.TimesYr[j]);
         }
 
-        if (plan.Interventions.IsEmpty)
-        {
-            return new() { Damaged = damaged, Initiated = initiated };
-        }
-
-        var intervention = plan.Interventions[0];
-        var quantities = After(intervention, grid, damaged, initiated);
+        var intervention = plan.Interventions.FirstOrDefault();
+        var quantities = intervention is null
+            ? null
+            : After(intervention, grid, damaged, initiated);
         return new()
         {
+            DamagedOrPatched = CountPatches(intervention, quantities, grid, damaged),
             Damaged = damaged,
             Initiated = initiated,
             Intervention = quantities,
-            OverlayEndYr = OverlayEnd(intervention),
+            OverlayEndYr = intervention is null
+                ? double.PositiveInfinity
+                : OverlayEnd(intervention),
         };
+    }
+
+    // What the model calls damaged until an intervention includes what had been damaged and patched before the survey.
+    private double[] CountPatches(
+        PlannedIntervention? intervention,
+        InterventionDraw? quantities,
+        TimeGrid grid,
+        double[] damaged
+    )
+    {
+        var both = new double[damaged.Length];
+        for (var j = 0; j < damaged.Length; j++)
+        {
+            if (!grid.IsAfter[j])
+            {
+                both[j] = Math.Max(damaged[j], patchedToday);
+                damaged[j] = Math.Max(0, damaged[j] - patchedToday);
+                continue;
+            }
+
+            // A full-width overlay starts the count again; removal without one leaves its repairs as patches.
+            var patches = intervention!.Material is null ? patchedToday + quantities!.Repaired : 0;
+            both[j] = Math.Min(1, damaged[j] + patches * (1 - damaged[j]));
+        }
+
+        return both;
     }
 
     // Before their first intervention all strategies are the same deck: computed once, the same bits for each.
@@ -83,8 +119,8 @@ internal sealed class DrawProjector
         if (!known.TryGetValue(time, out var shares))
         {
             shares = (
-                untreated.InitiatedFraction(Now + time),
-                untreated.DamagedFraction(Now + time)
+                Shifted(untreated.InitiatedFraction(Now + time)),
+                Shifted(untreated.DamagedFraction(Now + time))
             );
             known.Add(time, shares);
         }
@@ -118,19 +154,22 @@ internal sealed class DrawProjector
         untreated.ContentsAtStartOfDamage(Now + intervention.AtYr, repaired);
         threshold.Cumulative(repaired, repaired);
         untreated.ContentsAtBars(Now + intervention.AtYr, highestBefore);
+        // Repaired parts are a few per cent of the deck: a quarter of the points, itself a point set of low discrepancy, stands for them.
+        var followed = points.Count >= LeastForQuarter ? points.Count / 4 : points.Count;
         var cohorts = new Cohorts(
             deck.CorrosionRateUnderOverlay,
             threshold,
             untreated,
             points,
             repaired,
+            followed,
             Solve(placing, span, highestBefore, isRenewed: false, i => !placing.IsUndercut(i)),
             Solve(
                 placing,
                 span,
                 [],
                 isRenewed: true,
-                i => placing.IsUndercut(i) || repaired[i] > LeastShare
+                i => placing.IsUndercut(i) || (i < followed && repaired[i] > LeastShare)
             )
         );
         for (var j = 1; j < grid.TimesYr.Length; j++)
@@ -143,18 +182,25 @@ internal sealed class DrawProjector
             var since = grid.TimesYr[j] - intervention.AtYr;
             // Reading between steps could fall by the interpolation's error; the shares themselves can't.
             var first = !grid.IsAfter[j - 1];
-            initiated[j] = Math.Max(cohorts.Initiated(since), first ? 0 : initiated[j - 1]);
+            initiated[j] = Math.Max(
+                Shifted(cohorts.Initiated(since)),
+                first ? 0 : initiated[j - 1]
+            );
             damaged[j] = Math.Min(
                 Math.Max(
-                    cohorts.Damaged(since, Now + intervention.AtYr),
+                    Shifted(cohorts.Damaged(since, Now + intervention.AtYr)),
                     first ? 0 : damaged[j - 1]
                 ),
                 initiated[j]
             );
         }
 
-        return placing.Quantities(repaired);
+        var quantities = placing.Quantities(repaired);
+        quantities.Repaired = Math.Max(0, Shifted(quantities.Repaired) - patchedToday);
+        return quantities;
     }
+
+    private double Shifted(double share) => ModelDiscrepancy.Shift(share, draw.Discrepancy);
 
     private CohortHistories Solve(
         PlacingProblem placing,

@@ -92,6 +92,24 @@ internal sealed class PlacingProblem
                     - effectiveYears
                 ),
             ],
+            LayerAgeing = intervention.Material is { } material
+                ? new(
+                    material.AgeingExponent,
+                    material.ReferenceAge.Years,
+                    material.AgeAtExposure.Years,
+                    material.ConstantAfter?.Years ?? double.PositiveInfinity
+                )
+                : AgeingLaw.None,
+            OldAgeing =
+                deck.AgeingExponent == 0
+                    ? AgeingLaw.None
+                    : new(
+                        deck.AgeingExponent,
+                        clock.ConcreteAgeAtSurveyYr,
+                        clock.ConcreteAgeAtSurveyYr + intervention.AtYr,
+                        double.PositiveInfinity
+                    ),
+            OldInstantaneousRatio = clock.InstantaneousAtSurvey,
             Background = background,
             LayerInitial = intervention.Material?.InitialChloride.KilogramsPerCubicMetre ?? 0,
         };
@@ -150,11 +168,16 @@ internal sealed class PlacingProblem
         var layer = intervention.ThicknessMm + removed - depthMm[i];
         var bar = intervention.ThicknessMm + points.CoverMm[i] - depthMm[i];
         // A bar that is partly exposed still touches old concrete: it is held against what lies there.
-        batch.BarDepthMm[at] = Math.Max(renewed ? bar : Math.Max(bar, layer), 1);
+        batch.BarDepthMm[at] = Math.Clamp(
+            renewed ? bar : Math.Max(bar, layer),
+            1,
+            layer + deck.Thickness.Millimetres - removed - 6
+        );
         batch.LayerThicknessMm[at] = layer;
         batch.OldThicknessMm[at] = deck.Thickness.Millimetres - removed;
         batch.RemovedMm[at] = removed;
         batch.ProfileSpreadMm[at] = Spread(i);
+        batch.OldSurfaceChloride[at] = points.SurfaceChloride[i];
         batch.SurfaceChloride[at] = points.SurfaceChloride[i];
         batch.OldDiffusion[at] = points.DiffusionMm2PerYr[i];
         batch.LayerDiffusion[at] =

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using DeckLife.Population;
+using DeckLife.Propagation;
 
 namespace DeckLife.Projection;
 
@@ -63,11 +64,33 @@ internal static class ProjectionNotes
             new(
                 "propagation",
                 Text(
-                    $"{100 * deck.Propagation.WithinDeckShare:F0} % of its spread varies within the deck; damage covers the same share of the area as the corrosion that causes it."
+                    $"From initiation to damage: {Words(deck.Propagation.Model)}; {100 * deck.Propagation.WithinDeckShare:F0} % of the spread varies within the deck; damage covers the same share of the area as the corrosion that causes it."
                 ),
                 deck.Propagation.Source
             )
         );
+        list.Add(
+            new(
+                "model form",
+                Text(
+                    $"What the model itself gets wrong is a shift of every share's normal score with standard deviation {deck.Surveys.ModelDiscrepancySd:G3}, one for the whole deck and all times."
+                ),
+                "judgement; an input"
+            )
+        );
+        if (deck.Surveys.Learn && !(deck.Soundings.IsEmpty && deck.HalfCells.IsEmpty))
+        {
+            list.Add(
+                new(
+                    "surveys",
+                    Text(
+                        $"Sounding finds {100 * deck.Surveys.DetectionProbability:F0} % of what is damaged (judgement). Potentials over passive bars {deck.Surveys.PassiveMeanMv:F0} ± {deck.Surveys.PassiveSdMv:F0} mV CSE, over active ones {deck.Surveys.ActiveMeanMv:F0} ± {deck.Surveys.ActiveSdMv:F0}."
+                    ),
+                    "potentials: Lentz et al. as used by Faber and Sørensen, Structural Safety 24 (2002), from memory, unless the deck states its own"
+                )
+            );
+        }
+
         list.Add(
             new(
                 "ageing",
@@ -101,6 +124,18 @@ internal static class ProjectionNotes
 
         return list.ToImmutable();
     }
+
+    private static string Words(PropagationModel model) =>
+        model switch
+        {
+            PropagationModel.LiuWeyers1998 =>
+                "rust pressure after Liu and Weyers (1998) at the stated corrosion rate",
+            PropagationModel.ElMaaddawySoudki2007 =>
+                "rust pressure after El Maaddawy and Soudki (2007) at the stated corrosion rate",
+            PropagationModel.CriticalLoss =>
+                "a stated loss of steel at the stated corrosion rate, by Faraday's law",
+            _ => "the stated period",
+        };
 
     private static string Text(FormattableString text) =>
         text.ToString(CultureInfo.InvariantCulture);

@@ -16,6 +16,7 @@ internal sealed class SectionBatch
         BarDepthMm = new double[count];
         RemovedMm = new double[count];
         ProfileSpreadMm = new double[count];
+        OldSurfaceChloride = new double[count];
         SurfaceChloride = new double[count];
         LayerDiffusion = new double[count];
         OldDiffusion = new double[count];
@@ -39,7 +40,10 @@ internal sealed class SectionBatch
     /// <summary>2 √s of the old profile [mm].</summary>
     public double[] ProfileSpreadMm { get; }
 
-    /// <summary>Surface content, before and after [kg/m³].</summary>
+    /// <summary>Surface content behind the old profile [kg/m³].</summary>
+    public double[] OldSurfaceChloride { get; }
+
+    /// <summary>Content of the new surface [kg/m³].</summary>
     public double[] SurfaceChloride { get; }
 
     /// <summary>Diffusion coefficient of the new layer at its reference age [mm²/yr].</summary>
@@ -62,4 +66,13 @@ internal sealed class SectionBatch
 
     /// <summary>∫ of the old concrete's time factor from placing, at <see cref="TimesYr"/> [yr].</summary>
     public required double[] OldYears { get; init; }
+
+    /// <summary>How the new layer ages.</summary>
+    public AgeingLaw LayerAgeing { get; init; } = AgeingLaw.None;
+
+    /// <summary>How the old concrete ages.</summary>
+    public AgeingLaw OldAgeing { get; init; } = AgeingLaw.None;
+
+    /// <summary>Instantaneous over apparent coefficient of the old concrete at the reference age of <see cref="OldAgeing"/>.</summary>
+    public double OldInstantaneousRatio { get; init; } = 1;
 }

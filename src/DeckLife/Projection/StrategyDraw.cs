@@ -3,8 +3,11 @@ namespace DeckLife.Projection;
 /// <summary>What one strategy does to the deck in one draw of what is not known.</summary>
 internal sealed class StrategyDraw
 {
-    /// <summary>Damaged share at the times of the strategy's grid.</summary>
+    /// <summary>Share damaged and not repaired at the times of the strategy's grid.</summary>
     public required double[] Damaged { get; init; }
+
+    /// <summary>Share damaged, or patched since the last full-width overlay, at the times of the strategy's grid.</summary>
+    public required double[] DamagedOrPatched { get; init; }
 
     /// <summary>Initiated share at the times of the strategy's grid.</summary>
     public required double[] Initiated { get; init; }

@@ -11,7 +11,11 @@ internal sealed class StrategyLives
         First = new double[draws.Length];
         for (var k = 0; k < draws.Length; k++)
         {
-            Deck[k] = Crossing(grid, draws[k].Damaged, deck.DamageLimit);
+            Deck[k] = Crossing(
+                grid,
+                deck.DamageLimitCountsPatches ? draws[k].DamagedOrPatched : draws[k].Damaged,
+                deck.DamageLimit
+            );
             Overlay[k] =
                 draws[k].OverlayEndYr <= deck.Horizon.Years
                     ? draws[k].OverlayEndYr

@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using DeckLife.Diagnostics;
 using DeckLife.Rehabilitation;
-using DeckLife.Surveys;
 
 namespace DeckLife.Projection;
 
@@ -20,22 +19,9 @@ internal static class StrategySummary
         StrategyLives lives
     )
     {
-        var patched = PatchedToday(deck);
-        var curve = ImmutableArray.CreateBuilder<CurvePoint>(grid.Yearly.Length);
-        foreach (var j in grid.Yearly)
-        {
-            curve.Add(
-                new(
-                    grid.TimesYr[j],
-                    Band(draws, d => d.Damaged[j]),
-                    Band(draws, d => WithPatches(plan, grid, d, j, patched)),
-                    Band(draws, d => d.Initiated[j])
-                )
-            );
-        }
-
         var percent = (100 * deck.DamageLimit).ToString("0.###", CultureInfo.InvariantCulture);
-        var criterion = $"{percent} % of the deck area damaged";
+        var criterion =
+            $"{percent} % of the deck area damaged{(deck.DamageLimitCountsPatches ? " or patched" : "")}";
         var overlayEnds = plan.Interventions.Any(i => i.Material?.ServiceLife is not null);
         var beneath = Percentiles.Life(criterion, [.. lives.Deck]);
         return new()
@@ -51,7 +37,7 @@ internal static class StrategySummary
             OverlayEnd = overlayEnds
                 ? Percentiles.Life("the overlay at the end of its own life", [.. lives.Overlay])
                 : null,
-            Curve = curve.MoveToImmutable(),
+            Curve = Curve(grid, draws),
             MedianRemovalDepthMm =
             [
                 .. plan.Interventions.Select(_ =>
@@ -66,34 +52,16 @@ internal static class StrategySummary
         };
     }
 
-    /// <summary>The share of the deck that was patched at the survey.</summary>
-    private static double PatchedToday(Deck deck) =>
-        Math.Clamp(
-            deck.Soundings.Where(a => a.Finding == SoundingFinding.Patched).Sum(a => a.AreaM2)
-                / deck.AreaM2,
-            0,
-            1
-        );
-
-    private static double WithPatches(
-        StrategyPlan plan,
-        TimeGrid grid,
-        StrategyDraw draw,
-        int j,
-        double patchedToday
-    )
-    {
-        var patches = patchedToday;
-        if (grid.IsAfter[j])
-        {
-            // A full-width overlay starts the count again; removal without one leaves its repairs as patches.
-            patches = plan.Interventions[0].Material is not null
-                ? 0
-                : patchedToday + (1 - patchedToday) * draw.Intervention!.Repaired;
-        }
-
-        return draw.Damaged[j] + (1 - draw.Damaged[j]) * patches;
-    }
+    /// <summary>Condition against time.</summary>
+    public static ImmutableArray<CurvePoint> Curve(TimeGrid grid, StrategyDraw[] draws) =>
+        [
+            .. grid.Yearly.Select(j => new CurvePoint(
+                grid.TimesYr[j],
+                Band(draws, d => d.Damaged[j]),
+                Band(draws, d => d.DamagedOrPatched[j]),
+                Band(draws, d => d.Initiated[j])
+            )),
+        ];
 
     private static InterventionQuantities Quantities(
         Deck deck,

@@ -38,7 +38,7 @@ public static class SectionSolver
         var solution = LayeredSolver.Solve(
             problem,
             [.. queries.Select(q => new LayeredQuery(q.Time.Years, q.Depth.Millimetres))],
-            options
+            options ?? Defaults(section)
         );
         var names = Names(section, horizon);
         var rows = queries.Select(
@@ -146,6 +146,20 @@ public static class SectionSolver
         }
 
         return problems.ToImmutable();
+    }
+
+    // Layers of unlike activation answer the seasons unlike, and content at their interface with them: two months at the
+    // coarsest of at least three levels resolves that.
+    private static LayeredOptions Defaults(Section section)
+    {
+        var activations = section
+            .Layers.Concat(section.Changes.Where(c => c.Place is not null).Select(c => c.Place!))
+            .Select(l => l.Activation)
+            .Distinct()
+            .Count();
+        return activations > 1 && section.Temperature is not (null or ConstantTemperature)
+            ? new LayeredOptions { MaximumStep = 1.0 / 6 }
+            : new LayeredOptions();
     }
 
     private static void CheckRemovals(Section section, ImmutableArray<Diagnostic>.Builder problems)

@@ -1,4 +1,5 @@
 using DeckLife.Numerics.MarkovChains;
+using DeckLife.Numerics.Sampling;
 using Xunit;
 
 namespace DeckLife.Numerics.Tests.MarkovChains;
@@ -105,12 +106,12 @@ public class ChainDiagnosticsTests
 
     private static double[] Autoregressive(double phi, int length, int index)
     {
-        var random = new ChainDeviates(11, "autoregressive", (ulong)index);
+        var random = new RandomStream(11, "autoregressive", (ulong)index);
         var values = new double[length];
-        var last = random.Normal() / Math.Sqrt(1 - (phi * phi));
+        var last = random.NextNormal() / Math.Sqrt(1 - (phi * phi));
         for (var i = 0; i < length; i++)
         {
-            last = (phi * last) + random.Normal();
+            last = (phi * last) + random.NextNormal();
             values[i] = last;
         }
 

@@ -1,5 +1,6 @@
 using DeckLife.Fitting;
 using DeckLife.Numerics.MarkovChains;
+using DeckLife.Numerics.Sampling;
 using DeckLife.Profiles;
 using DeckLife.Quantities;
 
@@ -79,39 +80,39 @@ internal static class DeckCalibration
 
     private static int[] RankOne(Design design, ulong seed, ulong index)
     {
-        var random = new ChainDeviates(seed, "calibration " + design.Name, index);
+        var random = new RandomStream(seed, "calibration " + design.Name, index);
         var priors = new DeckPriors();
         var model = Model(design, priors);
         var truth = new double[Quantities.Length];
         truth[0] =
-            priors.MeanLnSurfaceChloride + (priors.SdOfMeanLnSurfaceChloride * random.Normal());
+            priors.MeanLnSurfaceChloride + (priors.SdOfMeanLnSurfaceChloride * random.NextNormal());
         truth[1] =
             priors.MeanLnDiffusionCoefficient
-            + (priors.SdOfMeanLnDiffusionCoefficient * random.Normal());
-        truth[2] = Math.Abs(priors.ScaleOfSdLnSurfaceChloride * random.Normal());
-        truth[3] = Math.Abs(priors.ScaleOfSdLnDiffusionCoefficient * random.Normal());
+            + (priors.SdOfMeanLnDiffusionCoefficient * random.NextNormal());
+        truth[2] = Math.Abs(priors.ScaleOfSdLnSurfaceChloride * random.NextNormal());
+        truth[3] = Math.Abs(priors.ScaleOfSdLnDiffusionCoefficient * random.NextNormal());
         truth[4] = CorrelationOfShapeTwo(random);
-        truth[5] = Math.Abs(priors.ScaleOfBackgroundKgPerM3 * random.Normal());
+        truth[5] = Math.Abs(priors.ScaleOfBackgroundKgPerM3 * random.NextNormal());
         var scale =
             design.Weights == SliceWeights.Relative
                 ? priors.ScaleOfRelativeLabError
                 : priors.ScaleOfLabErrorKgPerM3;
         do
         {
-            truth[6] = Math.Abs(scale * random.Normal());
+            truth[6] = Math.Abs(scale * random.NextNormal());
         } while (Math.Log(truth[6]) < model.LnSmallestError);
 
         do
         {
             truth[7] = design.TwoAges
-                ? priors.MeanAgeingExponent + (priors.SdAgeingExponent * random.Normal())
+                ? priors.MeanAgeingExponent + (priors.SdAgeingExponent * random.NextNormal())
                 : 0;
         } while (truth[7] < 0 || truth[7] > priors.LargestAgeingExponent);
 
         double[] targetedShift =
         [
-            priors.SdOfTargetedShift * random.Normal(),
-            priors.SdOfTargetedShift * random.Normal(),
+            priors.SdOfTargetedShift * random.NextNormal(),
+            priors.SdOfTargetedShift * random.NextNormal(),
         ];
         var slices = model.Slices;
         var content = new double[slices.SliceCount];
@@ -120,8 +121,8 @@ internal static class DeckCalibration
         model.AgeShifts(truth[7], ageShift);
         for (var j = 0; j < design.Cores; j++)
         {
-            var a = random.Normal();
-            var b = random.Normal();
+            var a = random.NextNormal();
+            var b = random.NextNormal();
             var targeted = model.IsTargeted?[j] ?? 0;
             var lnSurface = truth[0] + (targeted * targetedShift[0]) + (truth[2] * a);
             var lnDiffusion =
@@ -148,7 +149,7 @@ internal static class DeckCalibration
                                 + (priors.SmallestLabErrorKgPerM3 * priors.SmallestLabErrorKgPerM3)
                         )
                         : truth[6];
-                var value = mean + (sd * random.Normal());
+                var value = mean + (sd * random.NextNormal());
                 censored[start + i] = design.DetectionLimit > 0 && value < design.DetectionLimit;
                 content[start + i] = censored[start + i] ? design.DetectionLimit : value;
             }
@@ -198,11 +199,11 @@ internal static class DeckCalibration
     }
 
     // Density (3/4)(1 - ρ²) on [-1, 1]: the shape 2 of the prior; ρ = 2 B - 1 with B ~ Beta(2, 2), the median of three uniforms.
-    private static double CorrelationOfShapeTwo(ChainDeviates random)
+    private static double CorrelationOfShapeTwo(RandomStream random)
     {
-        var a = random.Uniform();
-        var b = random.Uniform();
-        var c = random.Uniform();
+        var a = random.NextUniform();
+        var b = random.NextUniform();
+        var c = random.NextUniform();
         var median = Math.Max(Math.Min(a, b), Math.Min(Math.Max(a, b), c));
         return (2 * median) - 1;
     }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using DeckLife.Fitting;
 using DeckLife.Numerics.MarkovChains;
+using DeckLife.Numerics.Sampling;
 using DeckLife.Profiles;
 using DeckLife.Quantities;
 using Xunit;
@@ -181,7 +182,7 @@ public class DeckFitterTests
     {
         var deck = new SimulatedDeck { Cores = 5 };
         var (cores, _, _) = deck.Draw(10);
-        var random = new ChainDeviates(10, "cracks", 0);
+        var random = new RandomStream(10, "cracks", 0);
         CoreProfile[] cracked =
         [
             .. Enumerable

@@ -1,4 +1,5 @@
 using DeckLife.Numerics.MarkovChains;
+using DeckLife.Numerics.Sampling;
 using DeckLife.Profiles;
 using DeckLife.Quantities;
 
@@ -26,14 +27,14 @@ internal sealed record SimulatedDeck
         ulong index = 0
     )
     {
-        var random = new ChainDeviates(seed, "simulated deck", index);
+        var random = new RandomStream(seed, "simulated deck", index);
         var profiles = new CoreProfile[Cores];
         var surface = new double[Cores];
         var diffusion = new double[Cores];
         for (var j = 0; j < Cores; j++)
         {
-            var a = random.Normal();
-            var b = random.Normal();
+            var a = random.NextNormal();
+            var b = random.NextNormal();
             surface[j] = MeanLnSurface + (SdLnSurface * a);
             diffusion[j] =
                 MeanLnDiffusion
@@ -53,7 +54,7 @@ internal sealed record SimulatedDeck
         double years,
         double lnSurface,
         double lnDiffusion,
-        ChainDeviates random,
+        RandomStream random,
         bool onCrack = false
     )
     {
@@ -71,7 +72,7 @@ internal sealed record SimulatedDeck
                 mean
                 + (
                     Math.Sqrt((Error * Error) + (RelativeError * RelativeError * mean * mean))
-                    * random.Normal()
+                    * random.NextNormal()
                 );
             var censored = content < DetectionLimit;
             slices.Add(

@@ -53,6 +53,7 @@ internal static class ExampleDecks
             Horizon = Age.FromYears(60),
             DiscountRate = 0.03,
             DamageLimit = 0.10,
+            Surveys = new() { ModelDiscrepancySd = 0 },
             ConcreteDensityKgPerM3 = 2320,
             Prices = new()
             {

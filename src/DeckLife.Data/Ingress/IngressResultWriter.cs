@@ -1,0 +1,151 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using DeckLife.Diagnostics;
+using DeckLife.Quantities;
+using DeckLife.Transport;
+
+namespace DeckLife.Data.Ingress;
+
+/// <summary>Writes what the transport engine found: JSON and CSV in canonical units, a text table in the file's units as well.</summary>
+public static class IngressResultWriter
+{
+    private static readonly JsonWriterOptions Indented = new()
+    {
+        Indented = true,
+        NewLine = "\n",
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <summary>The JSON form.</summary>
+    /// <param name="result">What was found.</param>
+    public static string ToJson(IngressResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return Write(json =>
+        {
+            json.WriteStartArray("rows");
+            foreach (var row in result.Rows)
+            {
+                json.WriteStartObject();
+                json.WriteNumber("time_yr", row.Time.Years);
+                json.WriteNumber("depth_mm", row.Depth.Millimetres);
+                json.WriteNumber("chloride_kg_per_m3", row.Chloride.KilogramsPerCubicMetre);
+                json.WriteString("layer", row.Layer);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteNumber("massBalanceError", result.MassBalanceError);
+            json.WriteNumber("errorEstimate_kg_per_m3", result.ErrorEstimateKgPerM3);
+        });
+    }
+
+    /// <summary>The JSON form of a case that can't be used.</summary>
+    /// <param name="problems">What is wrong.</param>
+    public static string ProblemsToJson(ImmutableArray<Diagnostic> problems) =>
+        Write(json =>
+        {
+            json.WriteStartArray("problems");
+            foreach (var problem in problems)
+            {
+                json.WriteStartObject();
+                json.WriteString("code", problem.Code);
+                json.WriteString("text", problem.Text);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+        });
+
+    /// <summary>Comma-separated values with a head; decimal points whatever the culture.</summary>
+    /// <param name="result">What was found.</param>
+    public static string ToCsv(IngressResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var text = new StringBuilder("time_yr,depth_mm,chloride_kg_per_m3,layer\n");
+        foreach (var row in result.Rows)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"{row.Time.Years:R},{row.Depth.Millimetres:R},{row.Chloride.KilogramsPerCubicMetre:R},{Quoted(row.Layer)}\n"
+            );
+        }
+
+        return text.ToString();
+    }
+
+    /// <summary>A table for people: times and depths as the file writes them, contents in its unit and in kg/m3.</summary>
+    /// <param name="item">The case.</param>
+    /// <param name="result">What was found.</param>
+    public static string ToText(IngressCase item, IngressResult result)
+    {
+        ArgumentNullException.ThrowIfNull(item);
+        ArgumentNullException.ThrowIfNull(result);
+        var isMetric = item.ContentUnit == "kg/m3";
+        List<string[]> rows =
+        [
+            ["time", "depth", .. isMetric ? [] : new[] { item.ContentUnit }, "kg/m3", "layer"],
+        ];
+        for (var i = 0; i < result.Rows.Length; i++)
+        {
+            var row = result.Rows[i];
+            rows.Add([
+                With(item.TimeTexts[i], "yr", row.Time.Years),
+                With(item.DepthTexts[i], "mm", row.Depth.Millimetres),
+                .. isMetric ? [] : new[] { Content(row.Chloride.PoundsPerCubicYard) },
+                Content(row.Chloride.KilogramsPerCubicMetre),
+                row.Layer,
+            ]);
+        }
+
+        var widths = Enumerable
+            .Range(0, rows[0].Length)
+            .Select(c => rows.Max(r => r[c].Length))
+            .ToArray();
+        var text = new StringBuilder();
+        foreach (var row in rows)
+        {
+            var cells = row.Select(
+                (cell, c) => c < row.Length - 1 ? cell.PadLeft(widths[c]) : cell
+            );
+            text.Append(string.Join("  ", cells)).Append('\n');
+        }
+
+        text.Append('\n');
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"error estimate {result.ErrorEstimateKgPerM3:G2} kg/m3; mass balance error {result.MassBalanceError:G2}\n"
+        );
+        return text.ToString();
+    }
+
+    private static string With(string text, string unit, double value) =>
+        text.TrimEnd().EndsWith(unit, StringComparison.Ordinal)
+        && !(unit == "mm" && text.Contains("µm", StringComparison.Ordinal))
+            ? text.Trim()
+            : string.Create(CultureInfo.InvariantCulture, $"{text.Trim()} = {value:G6} {unit}");
+
+    private static string Content(double value) =>
+        value.ToString("F4", CultureInfo.InvariantCulture);
+
+    private static string Quoted(string text) =>
+        text.AsSpan().IndexOfAny(",\"\n\r") < 0
+            ? text
+            : $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
+
+    private static string Write(Action<Utf8JsonWriter> body)
+    {
+        using var stream = new MemoryStream();
+        using (var json = new Utf8JsonWriter(stream, Indented))
+        {
+            json.WriteStartObject();
+            body(json);
+            json.WriteEndObject();
+        }
+
+        return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
+    }
+}

@@ -1,0 +1,242 @@
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using DeckLife.Diagnostics;
+using DeckLife.Projection;
+
+namespace DeckLife.Data.Projection;
+
+/// <summary>Writes a projection as JSON: canonical units, the invariant culture, no NaN and no infinity.</summary>
+public static class ProjectionJson
+{
+    private static readonly JsonWriterOptions Options = new()
+    {
+        Indented = true,
+        NewLine = "\n",
+        // Plain text, never put into a page as it is: quotation marks and plus signs may stay.
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <summary>Writes the projection.</summary>
+    /// <param name="projection">The projection.</param>
+    /// <param name="build">Which build made it.</param>
+    /// <returns>The text, UTF-16, lines ended by a line feed.</returns>
+    public static string Write(DeckProjection projection, BuildStamp build)
+    {
+        ArgumentNullException.ThrowIfNull(projection);
+        ArgumentNullException.ThrowIfNull(build);
+        using var stream = new MemoryStream();
+        using (var json = new Utf8JsonWriter(stream, Options))
+        {
+            json.WriteStartObject();
+            json.WriteString("deck", projection.Deck.Name);
+            json.WriteNumber("startYear", projection.Deck.SurveyYear);
+            json.WriteNumber("horizon_yr", projection.Deck.Horizon.Years);
+            json.WriteStartArray("strategies");
+            foreach (var strategy in projection.Strategies)
+            {
+                WriteStrategy(json, strategy);
+            }
+
+            json.WriteEndArray();
+            if (projection.Hindcast is { } hindcast)
+            {
+                HindcastJson.Write(json, hindcast);
+            }
+
+            WriteRefused(json, projection);
+            WriteAssumptions(json, projection);
+            json.WriteStartArray("cautions");
+            foreach (var caution in projection.Cautions)
+            {
+                json.WriteStringValue(caution);
+            }
+
+            json.WriteEndArray();
+            WriteFlags(json, projection.Flags);
+            WriteProvenance(json, projection, build);
+            json.WriteEndObject();
+        }
+
+        return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
+    }
+
+    private static void WriteStrategy(Utf8JsonWriter json, StrategyProjection strategy)
+    {
+        json.WriteStartObject();
+        json.WriteString("name", strategy.Strategy.Name);
+        WriteLife(json, "serviceLife", strategy.ServiceLife);
+        if (strategy.OverlayEnd is { } overlay && strategy.DeckBeneath is { } deck)
+        {
+            WriteLife(json, "deckBeneath", deck);
+            WriteLife(json, "overlay", overlay);
+        }
+
+        json.WriteStartArray("curve");
+        foreach (var point in strategy.Curve)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("time_yr", point.TimeYr);
+            WriteBand(json, "damaged", point.Damaged);
+            WriteBand(json, "damagedOrPatched", point.DamagedOrPatched);
+            WriteBand(json, "initiated", point.Initiated);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        WriteInterventions(json, strategy);
+        if (strategy.Cost is { } cost)
+        {
+            json.WriteStartObject("cost");
+            json.WriteNumber("presentValue", cost.PresentValue.P50);
+            WriteBand(json, "presentValueBand", cost.PresentValue);
+            json.WriteNumber("equivalentAnnual", cost.EquivalentAnnual);
+            json.WriteString("currency", cost.Currency);
+            json.WriteNumber("priceYear", cost.PriceYear);
+            json.WriteEndObject();
+        }
+
+        if (strategy.CheapestProbability is { } cheapest)
+        {
+            json.WriteNumber("cheapestProbability", cheapest);
+        }
+
+        WriteFlags(json, strategy.Flags);
+        json.WriteEndObject();
+    }
+
+    private static void WriteInterventions(Utf8JsonWriter json, StrategyProjection strategy)
+    {
+        json.WriteStartArray("interventions");
+        foreach (var work in strategy.Interventions)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("time_yr", work.AtYr);
+            json.WriteStartArray("depthClasses");
+            foreach (var depth in work.DepthClasses)
+            {
+                json.WriteStartObject();
+                json.WriteNumber("depth_mm", depth.DepthMm);
+                json.WriteNumber("fraction", depth.Fraction);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            WriteBand(json, "meanRemoval_mm", work.MeanRemovalMm);
+            WriteBand(json, "repaired", work.RepairedFraction);
+            WriteBand(json, "undercut", work.UndercutFraction);
+            WriteBand(json, "barsStruck", work.StruckFraction);
+            json.WriteNumber("gradeRise_mm", work.GradeRiseMm);
+            if (work.AddedDeadLoadKnPerM2 is { } load)
+            {
+                json.WriteNumber("addedDeadLoad_kN_per_m2", load);
+            }
+
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteLife(Utf8JsonWriter json, string name, ServiceLife life)
+    {
+        json.WriteStartObject(name);
+        json.WriteString("criterion", life.Criterion);
+        WriteIfThere(json, "p05_yr", life.P05Yr);
+        WriteIfThere(json, "p50_yr", life.P50Yr);
+        WriteIfThere(json, "p95_yr", life.P95Yr);
+        json.WriteNumber("notReachedProbability", life.NotReachedProbability);
+        json.WriteStartObject("monteCarloError");
+        WriteIfThere(json, "p05_yr", life.ErrorOfP05Yr);
+        WriteIfThere(json, "p50_yr", life.ErrorOfP50Yr);
+        WriteIfThere(json, "p95_yr", life.ErrorOfP95Yr);
+        json.WriteEndObject();
+        json.WriteEndObject();
+    }
+
+    internal static void WriteBand(Utf8JsonWriter json, string name, PercentileBand band)
+    {
+        json.WriteStartObject(name);
+        json.WriteNumber("p05", band.P05);
+        json.WriteNumber("p50", band.P50);
+        json.WriteNumber("p95", band.P95);
+        json.WriteEndObject();
+    }
+
+    private static void WriteIfThere(Utf8JsonWriter json, string name, double? value)
+    {
+        if (value is { } number && double.IsFinite(number))
+        {
+            json.WriteNumber(name, number);
+        }
+    }
+
+    private static void WriteRefused(Utf8JsonWriter json, DeckProjection projection)
+    {
+        json.WriteStartArray("refused");
+        foreach (var refused in projection.Refused)
+        {
+            json.WriteStartObject();
+            json.WriteString("name", refused.Strategy.Name);
+            json.WriteString("code", refused.Reason.Code);
+            json.WriteString("reason", refused.Reason.Text);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteAssumptions(Utf8JsonWriter json, DeckProjection projection)
+    {
+        json.WriteStartArray("assumptions");
+        foreach (var assumption in projection.Assumptions)
+        {
+            json.WriteStartObject();
+            json.WriteString("subject", assumption.Subject);
+            json.WriteString("text", assumption.Text);
+            json.WriteString("source", assumption.Source);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteFlags(Utf8JsonWriter json, IEnumerable<Diagnostic> flags)
+    {
+        json.WriteStartArray("flags");
+        foreach (var flag in flags)
+        {
+            json.WriteStartObject();
+            json.WriteString("code", flag.Code);
+            json.WriteString("text", flag.Text);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+    }
+
+    private static void WriteProvenance(
+        Utf8JsonWriter json,
+        DeckProjection projection,
+        BuildStamp build
+    )
+    {
+        json.WriteStartObject("provenance");
+        json.WriteString("version", build.Version);
+        json.WriteString("commit", build.Commit ?? "not recorded by this build");
+        json.WriteNumber("seed", projection.Settings.Seed);
+        json.WriteNumber("draws", projection.Settings.Draws);
+        json.WriteNumber("points", projection.Settings.Points);
+        json.WriteStartArray("inputs");
+        foreach (var input in projection.Deck.Inputs)
+        {
+            json.WriteStartObject();
+            json.WriteString("file", input.Name);
+            json.WriteString("sha256", input.Sha256);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+}

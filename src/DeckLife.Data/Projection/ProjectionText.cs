@@ -1,0 +1,187 @@
+using System.Globalization;
+using DeckLife.Projection;
+
+namespace DeckLife.Data.Projection;
+
+/// <summary>Writes a projection for reading at the terminal: the answer first, then what it rests on.</summary>
+public static class ProjectionText
+{
+    private static readonly double[] YearsShown = [0, 5, 10, 15, 20, 25, 30, 40, 50, 60, 75, 100];
+
+    /// <summary>Writes the projection.</summary>
+    /// <param name="projection">The projection.</param>
+    /// <param name="build">Which build made it.</param>
+    /// <param name="output">Where to.</param>
+    public static void Write(DeckProjection projection, BuildStamp build, TextWriter output)
+    {
+        ArgumentNullException.ThrowIfNull(projection);
+        ArgumentNullException.ThrowIfNull(build);
+        ArgumentNullException.ThrowIfNull(output);
+        var deck = projection.Deck;
+        Line(
+            output,
+            $"{deck.Name}: {projection.Strategies.Length} strategies over {deck.Horizon.Years:0.#} yr from {deck.SurveyYear}"
+        );
+        foreach (var caution in projection.Cautions)
+        {
+            Line(output, $"  ! {caution}");
+        }
+
+        if (projection.Hindcast is { } hindcast)
+        {
+            WriteHindcast(hindcast, output);
+        }
+
+        foreach (var strategy in projection.Strategies)
+        {
+            WriteStrategy(projection, strategy, output);
+        }
+
+        foreach (var refused in projection.Refused)
+        {
+            Line(output, $"");
+            Line(output, $"{refused.Strategy.Name}: refused");
+            Line(output, $"  {refused.Reason.Code} {refused.Reason.Text}");
+        }
+
+        Line(output, $"");
+        foreach (var flag in projection.Flags)
+        {
+            Line(output, $"{flag.Code} {flag.Text}");
+        }
+
+        Line(output, $"Assumed:");
+        foreach (var assumption in projection.Assumptions)
+        {
+            Line(output, $"  {assumption.Subject}: {assumption.Text} ({assumption.Source})");
+        }
+
+        var settings = projection.Settings;
+        Line(
+            output,
+            $"decklife {build.Version}, commit {build.Commit ?? "not recorded"}; seed {settings.Seed}, {settings.Draws} draws of {settings.Points} points"
+        );
+        foreach (var input in deck.Inputs)
+        {
+            Line(output, $"  {input.Name} sha256 {input.Sha256}");
+        }
+    }
+
+    private static void WriteStrategy(
+        DeckProjection projection,
+        StrategyProjection strategy,
+        TextWriter output
+    )
+    {
+        Line(output, $"");
+        Line(output, $"{strategy.Strategy.Name}");
+        WriteLife(output, strategy.ServiceLife, projection);
+        if (strategy.OverlayEnd is { } overlay && strategy.DeckBeneath is { } beneath)
+        {
+            WriteLife(output, beneath, projection);
+            WriteLife(output, overlay, projection);
+        }
+
+        foreach (var work in strategy.Interventions)
+        {
+            var classes = string.Join(
+                ", ",
+                work.DepthClasses.Select(c =>
+                    Text($"{c.DepthMm:0.#} mm on {100 * c.Fraction:0.#} %")
+                )
+            );
+            Line(
+                output,
+                $"  at {work.AtYr:0.##} yr: removal {classes} of the area; repaired {Percent(work.RepairedFraction)}; bars struck {Percent(work.StruckFraction)}; grade {work.GradeRiseMm:+0.#;-0.#;0} mm"
+            );
+        }
+
+        if (strategy.Cost is { } cost)
+        {
+            var cheapest = strategy.CheapestProbability is { } p
+                ? Text($"; cheapest with probability {p:0.00}")
+                : "";
+            Line(
+                output,
+                $"  present value {cost.PresentValue.P50:#,0} ({cost.PresentValue.P05:#,0} to {cost.PresentValue.P95:#,0}) {cost.Currency} of {cost.PriceYear}, {cost.EquivalentAnnual:#,0} a year{cheapest}"
+            );
+        }
+
+        Line(output, $"  year    damaged area, % (5 to 95 %)      initiated, %");
+        foreach (var point in strategy.Curve.Where(p => YearsShown.Contains(p.TimeYr)))
+        {
+            Line(
+                output,
+                $"  {point.TimeYr, 4:0}    {100 * point.Damaged.P50, 5:0.0} ({100 * point.Damaged.P05:0.0} to {100 * point.Damaged.P95:0.0})            {100 * point.Initiated.P50, 5:0.0}"
+            );
+        }
+
+        foreach (var flag in strategy.Flags)
+        {
+            Line(output, $"  {flag.Code} {flag.Text}");
+        }
+    }
+
+    private static void WriteHindcast(SurveyHindcast hindcast, TextWriter output)
+    {
+        var found = string.Join(
+            "; ",
+            new[]
+            {
+                hindcast.SurveyedUnsound is { } unsound
+                    ? Text(
+                        $"sounding {100 * unsound:0.0} % unsound and {100 * hindcast.SurveyedPatched:0.0} % patched ({hindcast.SoundingPlaces:0} independent places)"
+                    )
+                    : "",
+                hindcast.CorrodingByHalfCell is { } corroding
+                    ? Text(
+                        $"half-cell {100 * corroding:0} % of {hindcast.Nodes} nodes corroding ({hindcast.IndependentNodes:0} independent)"
+                    )
+                    : "",
+            }.Where(t => t.Length > 0)
+        );
+        Line(output, $"");
+        Line(output, $"The deck's surveys: {found}");
+        Line(
+            output,
+            $"  damaged or patched today, before learning {Percent(hindcast.CurveBefore[0].DamagedOrPatched)}, initiated {Percent(hindcast.CurveBefore[0].Initiated)}"
+        );
+        if (hindcast.CurveAfter is { } after)
+        {
+            Line(
+                output,
+                $"  after learning {Percent(after[0].DamagedOrPatched)}, initiated {Percent(after[0].Initiated)}"
+            );
+        }
+
+        Line(
+            output,
+            $"  {hindcast.DrawsWeighed} draws weighed, effective number {hindcast.EffectiveSampleSize:0}, tail shape {hindcast.ParetoShape:0.00}"
+        );
+    }
+
+    private static void WriteLife(TextWriter output, ServiceLife life, DeckProjection projection)
+    {
+        var beyond = Text($"beyond {projection.Deck.Horizon.Years:0.#} yr");
+        string Years(double? value, double? error) =>
+            value is { } years
+                ? Text($"{years:0.0} yr") + (error is { } e ? Text($" (±{e:0.0})") : "")
+                : beyond;
+        Line(
+            output,
+            $"  {life.Criterion}: {Years(life.P50Yr, life.ErrorOfP50Yr)}; 5 % {Years(life.P05Yr, life.ErrorOfP05Yr)}, 95 % {Years(life.P95Yr, life.ErrorOfP95Yr)}; not within the horizon with probability {life.NotReachedProbability:0.00}"
+        );
+    }
+
+    private static string Percent(PercentileBand band) =>
+        Text($"{100 * band.P50:0.0} % ({100 * band.P05:0.0} to {100 * band.P95:0.0})");
+
+    private static string Text(FormattableString text) =>
+        text.ToString(CultureInfo.InvariantCulture);
+
+    private static void Line(TextWriter output, FormattableString text)
+    {
+        output.Write(text.ToString(CultureInfo.InvariantCulture));
+        output.Write('\n');
+    }
+}

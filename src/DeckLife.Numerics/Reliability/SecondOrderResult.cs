@@ -1,0 +1,19 @@
+using System.Collections.Immutable;
+
+namespace DeckLife.Numerics.Reliability;
+
+/// <summary>The curvature of a limit state at a design point, and the probabilities corrected for it.</summary>
+public sealed record SecondOrderResult
+{
+    /// <summary>Main curvatures κ, in the order of size; positive where the surface bends away from the origin.</summary>
+    public required ImmutableArray<double> Curvatures { get; init; }
+
+    /// <summary>Whether the corrections exist: every 1 + βκ is above 0.</summary>
+    public required bool IsValid { get; init; }
+
+    /// <summary>Φ(-β) Π (1 + βκ)^-½ (Breitung 1984); absent where not valid.</summary>
+    public required double? Breitung { get; init; }
+
+    /// <summary>Φ(-β) Π (1 + ψκ)^-½ with ψ = φ(β)/Φ(-β) (Hohenbichler &amp; Rackwitz 1988); absent where not valid.</summary>
+    public required double? HohenbichlerRackwitz { get; init; }
+}

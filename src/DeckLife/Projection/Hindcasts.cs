@@ -1,0 +1,80 @@
+using System.Collections.Immutable;
+using DeckLife.Diagnostics;
+using DeckLife.Population;
+using DeckLife.Rehabilitation;
+
+namespace DeckLife.Projection;
+
+/// <summary>Makes the record of what the surveys changed, and says where they contradict the model.</summary>
+internal static class Hindcasts
+{
+    /// <summary>Two-sided probability below which a survey contradicts the model.</summary>
+    private const double Contradiction = 0.02;
+
+    private const double TrustedShape = 0.7;
+
+    /// <summary>Makes the record.</summary>
+    public static SurveyHindcast Make(Deck deck, ProjectionRun run, LearnedDraws learned)
+    {
+        var nothing = new StrategyPlan(new() { Name = "nothing" }, []);
+        var grid = TimeGrid.For(deck.Horizon.Years, []);
+        ImmutableArray<CurvePoint> Curve(ImmutableArray<int> draws) =>
+            StrategySummary.Curve(grid, run.Follow([nothing], draws)[0]);
+        var evidence = learned.Evidence!;
+        return new()
+        {
+            SurveyedUnsound = evidence.UnsoundShare,
+            SurveyedPatched = evidence.PatchedShare,
+            CorrodingByHalfCell = learned.CorrodingByHalfCell,
+            SoundingPlaces = evidence.SoundingPlaces,
+            Nodes = evidence.PotentialsMv.Count,
+            IndependentNodes = evidence.IndependentNodes,
+            CorrelationLengthM = evidence.CorrelationLengthM,
+            DrawsWeighed = learned.Weighed,
+            EffectiveSampleSize = learned.EffectiveSampleSize,
+            ParetoShape = learned.ParetoShape,
+            IsLearned = learned.IsLearned,
+            SoundingPredictive = learned.SoundingPredictive,
+            HalfCellPredictive = learned.HalfCellPredictive,
+            CurveBefore = Curve(learned.Before),
+            CurveAfter = learned.IsLearned ? Curve(learned.Used) : null,
+        };
+    }
+
+    /// <summary>What a reviewer should know about it.</summary>
+    public static IEnumerable<Diagnostic> Flags(SurveyHindcast? hindcast)
+    {
+        if (hindcast is null)
+        {
+            yield break;
+        }
+
+        if (hindcast.SoundingPredictive < Contradiction)
+        {
+            yield return DiagnosticCatalogue.SurveyContradictsModel.With(
+                "sounding",
+                hindcast.SoundingPredictive.Value
+            );
+        }
+
+        if (hindcast.HalfCellPredictive < Contradiction)
+        {
+            yield return DiagnosticCatalogue.SurveyContradictsModel.With(
+                "half-cell",
+                hindcast.HalfCellPredictive.Value
+            );
+        }
+
+        if (!hindcast.IsLearned)
+        {
+            yield return DiagnosticCatalogue.SurveysNotLearned.With(
+                hindcast.EffectiveSampleSize,
+                hindcast.DrawsWeighed
+            );
+        }
+        else if (hindcast.ParetoShape > TrustedShape)
+        {
+            yield return DiagnosticCatalogue.WeightsNotTrusted.With(hindcast.ParetoShape);
+        }
+    }
+}
