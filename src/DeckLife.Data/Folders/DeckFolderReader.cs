@@ -142,7 +142,7 @@ internal sealed class DeckFolderReader
                 "a deck's folder has the facts of the deck in it. decklife schema deck prints what it may hold."
             );
             unreadable = true;
-            return new DeckDraft();
+            return new DeckDraft { IsUnreadable = true };
         }
 
         if (
@@ -151,14 +151,14 @@ internal sealed class DeckFolderReader
         )
         {
             unreadable = true;
-            return new DeckDraft();
+            return new DeckDraft { IsUnreadable = true };
         }
 
         var root = JsonTree.Read(utf8, problems);
         if (root is null)
         {
             unreadable = true;
-            return new DeckDraft();
+            return new DeckDraft { IsUnreadable = true };
         }
 
         if (root.Kind != System.Text.Json.JsonValueKind.Object)
@@ -173,7 +173,7 @@ internal sealed class DeckFolderReader
                 "an object { … }"
             );
             unreadable = true;
-            return new DeckDraft();
+            return new DeckDraft { IsUnreadable = true };
         }
 
         return DeckJsonReader.Read(root, problems);

@@ -11,6 +11,9 @@ internal sealed class DeckDraft
     /// <summary>The deck without tables; absent where a needed value is missing or wrong.</summary>
     public Deck? Deck { get; set; }
 
+    /// <summary>Whether deck.json could not be read, so that what it would have said is not missing but unknown.</summary>
+    public bool IsUnreadable { get; init; }
+
     public ConcreteMix Mix { get; set; }
 
     public DateOnly? SurveyDate { get; set; }

@@ -134,7 +134,7 @@ internal sealed class OpenTable
             }
             else if (row.IsComment)
             {
-                unitLines.Add((row.Line, string.Join(' ', row.Cells)));
+                unitLines.Add((row.Line, string.Join(';', row.Cells)));
             }
             else if (row.IsBlank)
             {
@@ -143,7 +143,7 @@ internal sealed class OpenTable
             else if (aboveHead)
             {
                 var title = string.Join(' ', row.Cells.Where(c => c.Length > 0));
-                unitLines.Add((row.Line, title));
+                unitLines.Add((row.Line, string.Join(';', row.Cells)));
                 titles.Add(title);
             }
             else

@@ -117,6 +117,9 @@ internal sealed class LayeredSection
     /// <summary>Total content at a node, as the named layer holds it.</summary>
     public double Content(int node, int layer) => _plan.Layers[layer].Sorption.Total(_free[node]);
 
+    /// <summary>Free concentrations of all nodes, from the top.</summary>
+    public IReadOnlyList<double> Free() => _free;
+
     /// <summary>Mass of the nodes that no face holds.</summary>
     public double FreeMass()
     {

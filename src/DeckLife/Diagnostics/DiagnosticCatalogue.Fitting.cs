@@ -98,7 +98,7 @@ public static partial class DiagnosticCatalogue
             "DL2010",
             Severity.Warning,
             "One slice decides D",
-            "Without the slice of row {0}, D would be {1}, a factor of {2}.",
+            "Without the slice of row {0}, D would be {1:G4} mm2/yr, {2:G3} times as much.",
             "Each slice is left out in turn. Real cores change D by a factor of 1.2 to 1.8 (quartiles); beyond 2, or where no fit exists without the slice, one laboratory result decides the answer: have it determined again."
         );
 
@@ -200,6 +200,16 @@ public static partial class DiagnosticCatalogue
             "Another fit is nearly as good",
             "D = {0:G4} mm2/yr agrees with the slices within the 95 % cut as well, apart from the one reported.",
             "The sum of squares has more than one minimum in D. The limits span both."
+        );
+
+    /// <summary>No fit exists without a slice.</summary>
+    public static DiagnosticEntry IndispensableSlice { get; } =
+        new(
+            "DL2021",
+            Severity.Warning,
+            "No D without one slice",
+            "Without the slice of row {0}, no D exists within the search interval.",
+            "Each slice is left out in turn. Where no fit is left without one of them, that one laboratory result makes the answer: have it determined again, or take a further slice beside it."
         );
 
     /// <summary>Too few slices.</summary>

@@ -1,0 +1,15 @@
+namespace DeckLife.Studies;
+
+/// <summary>Drawn and fixed quantities of many sections, by name.</summary>
+internal readonly struct SectionDraws(int count, double[][] columns, int[] place, double[] values)
+{
+    public int Count => count;
+
+    public bool IsFixed(SectionVariable variable) => place[(int)variable] < 0;
+
+    public double At(SectionVariable variable, int row)
+    {
+        var at = place[(int)variable];
+        return at < 0 ? values[(int)variable] : columns[at][row];
+    }
+}
