@@ -83,7 +83,10 @@ public class ReportNotebookTests
             5,
             run.Document.Cells.Count(c =>
                 c.Outputs.Any(o =>
-                    (o["text/html"] ?? "").Contains("dl-chart", StringComparison.Ordinal)
+                    (o["text/html"] ?? "").Contains(
+                        "<figure class=\"dl-chart\">",
+                        StringComparison.Ordinal
+                    )
                 )
             )
         );

@@ -142,7 +142,7 @@ internal sealed class OpenTable
             }
             else if (aboveHead)
             {
-                var title = string.Join(' ', row.Cells.Where(c => c.Length > 0));
+                var title = string.Join(", ", row.Cells.Where(c => c.Length > 0));
                 unitLines.Add((row.Line, string.Join(';', row.Cells)));
                 titles.Add(title);
             }
@@ -300,7 +300,7 @@ internal sealed class OpenTable
                     head,
                     null,
                     head,
-                    $"it is close to '{near.Spec.Name}'.",
+                    near.Spec.Name,
                     near.Spec.Example
                 );
             }
