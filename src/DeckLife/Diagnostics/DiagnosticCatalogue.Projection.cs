@@ -41,7 +41,7 @@ public static partial class DiagnosticCatalogue
             "DL4004",
             Severity.Warning,
             "removal below top bars",
-            "Removal exposes {0:0.#} % of the top bars by more than half: it needs a structural check, staging and shoring.",
+            "Removal and repairs expose {0:0.#} % of the top bars by more than half: that needs a structural check, staging and shoring.",
             "Where more than half of a bar is exposed, removal goes on to 3/4 in clear under it (common practice). The deck is "
                 + "weaker until the new concrete has gained strength. A licensed engineer decides."
         );
