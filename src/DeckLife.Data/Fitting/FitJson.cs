@@ -54,19 +54,6 @@ public static class FitJson
         });
     }
 
-    /// <summary>Writes what makes an input unusable.</summary>
-    /// <param name="problems">The problems.</param>
-    public static string WriteProblems(IReadOnlyList<Diagnostic> problems)
-    {
-        ArgumentNullException.ThrowIfNull(problems);
-        return Compose(json =>
-        {
-            json.WriteStartObject();
-            WriteDiagnostics(json, "problems", problems);
-            json.WriteEndObject();
-        });
-    }
-
     private static string Compose(Action<Utf8JsonWriter> write)
     {
         using var stream = new MemoryStream();

@@ -134,7 +134,7 @@ internal sealed class OpenTable
             }
             else if (row.IsComment)
             {
-                unitLines.Add((row.Line, string.Join(' ', row.Cells)));
+                unitLines.Add((row.Line, string.Join(';', row.Cells)));
             }
             else if (row.IsBlank)
             {
@@ -142,8 +142,8 @@ internal sealed class OpenTable
             }
             else if (aboveHead)
             {
-                var title = string.Join(' ', row.Cells.Where(c => c.Length > 0));
-                unitLines.Add((row.Line, title));
+                var title = string.Join(", ", row.Cells.Where(c => c.Length > 0));
+                unitLines.Add((row.Line, string.Join(';', row.Cells)));
                 titles.Add(title);
             }
             else
@@ -300,7 +300,7 @@ internal sealed class OpenTable
                     head,
                     null,
                     head,
-                    $"it is close to '{near.Spec.Name}'.",
+                    near.Spec.Name,
                     near.Spec.Example
                 );
             }

@@ -77,7 +77,7 @@ public sealed class TruncatedDistribution : Distribution
     public override string Description =>
         string.Create(
             CultureInfo.InvariantCulture,
-            $"{Whole.Description} (before the cut), cut to {Lower:G6} to {Upper:G6}; mean {Mean:G6}, s.d. {StandardDeviation:G6} after it"
+            $"{Whole.Description} (before the cut), cut {Range}; mean {Mean:G6}, s.d. {StandardDeviation:G6} after it"
         );
 
     /// <inheritdoc/>
@@ -131,6 +131,12 @@ public sealed class TruncatedDistribution : Distribution
         _above > 0.5
             ? Held(Whole.LowerQuantile(_below + ((1 - q) * _kept)))
             : OfUpperTail(_above + (q * _kept));
+
+    private string Range =>
+        double.IsInfinity(Upper) ? string.Create(CultureInfo.InvariantCulture, $"below {Lower:G6}")
+        : double.IsInfinity(Lower)
+            ? string.Create(CultureInfo.InvariantCulture, $"above {Upper:G6}")
+        : string.Create(CultureInfo.InvariantCulture, $"to {Lower:G6} to {Upper:G6}");
 
     private double OfLowerTail(double p) =>
         Held(p <= 0.5 ? Whole.LowerQuantile(p) : Whole.UpperQuantile(1 - p));

@@ -64,7 +64,10 @@ public static class CostChart
                         ("tickformat", ",.2~s")
                     )
                 ),
-                ("yaxis", Figure.Axis("", ("autorange", "reversed"), ("type", "category"))),
+                (
+                    "yaxis",
+                    Figure.Axis("", ("autorange", "reversed"), ("type", "category"), ("dtick", 1))
+                ),
                 ("showlegend", false),
                 (
                     "margin",

@@ -83,7 +83,10 @@ public static class ServiceLifeChart
                         ("zeroline", false)
                     )
                 ),
-                ("yaxis", Figure.Axis("", ("autorange", "reversed"), ("type", "category"))),
+                (
+                    "yaxis",
+                    Figure.Axis("", ("autorange", "reversed"), ("type", "category"), ("dtick", 1))
+                ),
                 ("showlegend", false),
                 (
                     "margin",

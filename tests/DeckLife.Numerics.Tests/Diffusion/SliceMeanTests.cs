@@ -1,5 +1,5 @@
 using DeckLife.Numerics.Diffusion;
-using DeckLife.Numerics.Tests.SpecialFunctions;
+using DeckLife.Numerics.Tests.ErrorFunctions;
 using Xunit;
 
 namespace DeckLife.Numerics.Tests.Diffusion;

@@ -153,11 +153,7 @@ public class LaneMathTests
         for (var i = 0; i < x.Length; i++)
         {
             // MathNet's own error grows to 3.5e-15 at x = 6.
-            Assert.InRange(
-                found[i] / MathNet.Numerics.SpecialFunctions.Erfc(x[i]),
-                1 - 8e-15,
-                1 + 8e-15
-            );
+            Assert.InRange(found[i] / MathNet.Numerics.SpecialFunctions.Erfc(x[i]), 1 - 8e-15, 1 + 8e-15);
         }
     }
 

@@ -1,0 +1,421 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.Diagnostics;
+using System.Globalization;
+using System.Reflection;
+using System.Security.Cryptography;
+using System.Text;
+using DeckLife.Data.Json;
+using DeckLife.Data.Studies;
+using DeckLife.Diagnostics;
+using DeckLife.Studies;
+
+namespace DeckLife.Cli.Verbs;
+
+/// <summary><c>decklife study FILE</c>: sensitivity and reliability studies; <c>study merge</c> puts shards together.</summary>
+internal sealed class StudyVerb : IVerb
+{
+    /// <inheritdoc/>
+    public Command Create(TextWriter output, TextWriter error)
+    {
+        var file = new Argument<string>("file") { Description = "The study: a JSON file." };
+        var format = Format();
+        var folder = new Option<string?>("--out")
+        {
+            Description =
+                "Folder for the results as JSON, CSV and Parquet. A run that was interrupted is continued from it.",
+        };
+        var force = new Option<bool>("--force")
+        {
+            Description = "Overwrite results in the folder.",
+        };
+        var threads = Threads();
+        var shard = new Option<string?>("--shard")
+        {
+            Description =
+                "k/n: do the k-th of n shares of the work and leave it in the folder, to be merged.",
+        };
+        var command = new Command(
+            "study",
+            "Sensitivity and reliability studies of a section: the same bytes for the same study on any number of threads and shards."
+        )
+        {
+            file,
+            format,
+            folder,
+            force,
+            threads,
+            shard,
+        };
+        command.SetAction(
+            (parsed, cancellation) =>
+                RunAsync(
+                    new(
+                        parsed.GetValue(file)!,
+                        parsed.GetValue(format)!,
+                        parsed.GetValue(folder),
+                        parsed.GetValue(force),
+                        parsed.GetValue(threads),
+                        parsed.GetValue(shard),
+                        []
+                    ),
+                    output,
+                    error,
+                    cancellation
+                )
+        );
+        command.Subcommands.Add(Merge(output, error));
+        return command;
+    }
+
+    private static Command Merge(TextWriter output, TextWriter error)
+    {
+        var file = new Argument<string>("file") { Description = "The study: a JSON file." };
+        var shards = new Argument<string[]>("folders")
+        {
+            Description = "The folders of all shards.",
+            Arity = ArgumentArity.OneOrMore,
+        };
+        var format = Format();
+        var folder = new Option<string?>("--out") { Description = "Folder for the results." };
+        var force = new Option<bool>("--force")
+        {
+            Description = "Overwrite results in the folder.",
+        };
+        var threads = Threads();
+        var command = new Command("merge", "Puts the shards of a study together.")
+        {
+            file,
+            shards,
+            format,
+            folder,
+            force,
+            threads,
+        };
+        command.SetAction(
+            (parsed, cancellation) =>
+                RunAsync(
+                    new(
+                        parsed.GetValue(file)!,
+                        parsed.GetValue(format)!,
+                        parsed.GetValue(folder),
+                        parsed.GetValue(force),
+                        parsed.GetValue(threads),
+                        null,
+                        [.. parsed.GetValue(shards)!]
+                    ),
+                    output,
+                    error,
+                    cancellation
+                )
+        );
+        return command;
+    }
+
+    private static Option<string> Format()
+    {
+        var format = new Option<string>("--format")
+        {
+            Description = "How results are printed.",
+            DefaultValueFactory = _ => "text",
+        };
+        format.AcceptOnlyFromAmong("text", "json", "csv");
+        return format;
+    }
+
+    private static Option<int> Threads() =>
+        new("--threads") { Description = "Number of threads; absent: all processors." };
+
+    private static async Task<int> RunAsync(
+        StudyRequest request,
+        TextWriter output,
+        TextWriter error,
+        CancellationToken cancellation
+    )
+    {
+        byte[] bytes;
+        try
+        {
+            bytes = await File.ReadAllBytesAsync(request.File, cancellation).ConfigureAwait(false);
+        }
+        catch (Exception e)
+            when (e is IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            return Unusable(
+                [
+                    DiagnosticCatalogue.StudyFileUnreadable.With(
+                        $"{request.File} can't be read: {e.Message}"
+                    ),
+                ],
+                request,
+                output,
+                error
+            );
+        }
+
+        var reading = StudyFileReader.Read(Encoding.UTF8.GetString(bytes).TrimStart('\uFEFF'));
+        if (reading.Study is not { } study)
+        {
+            return Unusable(reading.Problems, request, output, error);
+        }
+
+        if (Arguments(request) is { } problem)
+        {
+            await error.WriteLineAsync(problem).ConfigureAwait(false);
+            return ExitCodes.UnusableInput;
+        }
+
+        var provenance = new StudyProvenance(
+            typeof(StudyVerb)
+                .Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()
+                ?.InformationalVersion
+                ?? "unknown",
+            Path.GetFileName(request.File),
+            Convert.ToHexStringLower(SHA256.HashData(bytes)),
+            study.Seed
+        );
+        var runner = new StudyRunner(study);
+        var pieces = new StudyAccumulator(study);
+        if (ReadShards(request, provenance, pieces) is { } foreign)
+        {
+            return Unusable([foreign], request, output, error);
+        }
+
+        if (request.Shards.IsEmpty)
+        {
+            if (Work(request, runner, pieces, provenance, error, cancellation) is { } refused)
+            {
+                return Unusable([refused], request, output, error);
+            }
+
+            if (request.Shard is not null)
+            {
+                return ExitCodes.Done;
+            }
+        }
+
+        var missing = runner.Pieces.Count(p => !pieces.Has(p));
+        if (missing > 0)
+        {
+            return Unusable(
+                [DiagnosticCatalogue.StudyPartsMissing.With(missing, runner.Pieces.Length)],
+                request,
+                output,
+                error
+            );
+        }
+
+        var result = runner.Finish(pieces, request.Threads, cancellation);
+        foreach (var flag in result.Flags)
+        {
+            await error
+                .WriteLineAsync($"{flag.Code} {flag.Severity}: {flag.Text}")
+                .ConfigureAwait(false);
+        }
+
+        if (request.Folder is { } folder)
+        {
+            await StudyFolder.WriteAsync(folder, result, provenance).ConfigureAwait(false);
+            File.Delete(PartPath(request));
+        }
+
+        await output
+            .WriteAsync(
+                request.Format switch
+                {
+                    "json" => StudyWriter.ToJson(result, provenance),
+                    "csv" => StudyWriter.ToCsv(result, provenance),
+                    _ => StudyWriter.ToText(result, provenance),
+                }
+            )
+            .ConfigureAwait(false);
+        return ExitCodes.Done;
+    }
+
+    private static string? Arguments(StudyRequest request)
+    {
+        if (request.Threads < 0)
+        {
+            return "--threads: a number of 0 or more is needed; 0 takes all processors.";
+        }
+
+        if (request.Shard is not null && Share(request.Shard) is null)
+        {
+            return $"--shard {request.Shard}: k/n is needed, k from 1 to n, such as 2/8.";
+        }
+
+        if (request.Shard is not null && request.Folder is null)
+        {
+            return "--shard leaves its part in a folder: give --out.";
+        }
+
+        if (
+            request.Folder is { } folder
+            && !request.Force
+            && request.Shard is null
+            && StudyFolder.FileNames.FirstOrDefault(n => File.Exists(Path.Combine(folder, n)))
+                is { } there
+        )
+        {
+            return $"{Path.Combine(folder, there)} is there already: give --force to overwrite it, or another folder.";
+        }
+
+        return null;
+    }
+
+    private static (int Share, int Shares)? Share(string text)
+    {
+        var parts = text.Split('/');
+        return
+            parts.Length == 2
+            && int.TryParse(parts[0], NumberStyles.None, CultureInfo.InvariantCulture, out var k)
+            && int.TryParse(parts[1], NumberStyles.None, CultureInfo.InvariantCulture, out var n)
+            && k >= 1
+            && k <= n
+            ? (k, n)
+            : null;
+    }
+
+    private static string PartPath(StudyRequest request) =>
+        Path.Combine(
+            request.Folder!,
+            request.Shard is { } shard
+                ? $"shard-{shard.Replace("/", "-of-", StringComparison.Ordinal)}.part"
+                : "study.part"
+        );
+
+    private static Diagnostic? ReadShards(
+        StudyRequest request,
+        StudyProvenance provenance,
+        StudyAccumulator pieces
+    )
+    {
+        foreach (var folder in request.Shards)
+        {
+            var parts = Directory.Exists(folder)
+                ? Directory.GetFiles(folder, "*.part").Order(StringComparer.Ordinal).ToArray()
+                : [];
+            if (parts.Length == 0)
+            {
+                return DiagnosticCatalogue.StudyFileUnreadable.With(
+                    $"{folder} holds no part of a study."
+                );
+            }
+
+            foreach (var part in parts)
+            {
+                if (StudyPartFile.Read(part, provenance, pieces) is null)
+                {
+                    return DiagnosticCatalogue.StudyPartOfAnother.With(part);
+                }
+            }
+        }
+
+        return null;
+    }
+
+    private static Diagnostic? Work(
+        StudyRequest request,
+        StudyRunner runner,
+        StudyAccumulator pieces,
+        StudyProvenance provenance,
+        TextWriter error,
+        CancellationToken cancellation
+    )
+    {
+        StudyPartFile? part = null;
+        try
+        {
+            if (request.Folder is { } folder)
+            {
+                Directory.CreateDirectory(folder);
+                var path = PartPath(request);
+                if (StudyPartFile.Read(path, provenance, pieces) is not { } sound)
+                {
+                    return DiagnosticCatalogue.StudyPartOfAnother.With(path);
+                }
+
+                if (pieces.Count > 0)
+                {
+                    error.WriteLine($"continued: {pieces.Count} pieces of an earlier run");
+                }
+
+                part = StudyPartFile.Open(path, provenance, sound);
+            }
+
+            var wanted = request.Shard is { } text
+                ? runner.Shard(Share(text)!.Value.Share, Share(text)!.Value.Shares)
+                : runner.Pieces;
+            runner.Run(
+                wanted,
+                pieces,
+                request.Threads,
+                (piece, payload) => part?.Add(piece, payload),
+                new StudyProgressLine(error),
+                cancellation
+            );
+            return null;
+        }
+        finally
+        {
+            part?.Dispose();
+        }
+    }
+
+    private static int Unusable(
+        ImmutableArray<Diagnostic> problems,
+        StudyRequest request,
+        TextWriter output,
+        TextWriter error
+    )
+    {
+        foreach (var problem in problems)
+        {
+            error.WriteLine($"{problem.Code} {problem.Severity}: {problem.Text}");
+        }
+
+        if (request.Format == "json")
+        {
+            output.Write(ProblemsJson.Write(problems));
+        }
+
+        return ExitCodes.UnusableInput;
+    }
+
+    private sealed record StudyRequest(
+        string File,
+        string Format,
+        string? Folder,
+        bool Force,
+        int Threads,
+        string? Shard,
+        ImmutableArray<string> Shards
+    );
+
+    // A line every second or so: what is done, and the time left at the pace of this run.
+    private sealed class StudyProgressLine(TextWriter error) : IProgress<StudyProgress>
+    {
+        private readonly Stopwatch _watch = Stopwatch.StartNew();
+        private double _last;
+
+        public void Report(StudyProgress value)
+        {
+            var now = _watch.Elapsed.TotalSeconds;
+            if (now - _last < 1)
+            {
+                return;
+            }
+
+            _last = now;
+            var pace = (value.Done - value.DoneEarlier) / now;
+            var left =
+                pace > 0 ? TimeSpan.FromSeconds((value.Total - value.Done) / pace) : TimeSpan.Zero;
+            error.WriteLine(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{100.0 * value.Done / value.Total:F0} % of {value.Total} evaluations, {left:hh\\:mm\\:ss} left"
+                )
+            );
+        }
+    }
+}

@@ -1,0 +1,349 @@
+using System.Buffers;
+using System.Globalization;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using DeckLife.Studies;
+
+namespace DeckLife.Data.Studies;
+
+/// <summary>Writes a study's results as text, JSON and CSV.</summary>
+public static class StudyWriter
+{
+    private static readonly JsonWriterOptions Options = new()
+    {
+        Indented = true,
+        NewLine = "\n",
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <summary>The heads of the result table.</summary>
+    public static IReadOnlyList<string> Heads { get; } =
+    [
+        "methodNumber",
+        "method",
+        "output",
+        "input",
+        "quantity",
+        "unit",
+        "value",
+        "lower95",
+        "upper95",
+        "samples",
+        "remark",
+    ];
+
+    /// <summary>CSV of the result rows; lines that begin with # say where it comes from.</summary>
+    /// <param name="result">The results.</param>
+    /// <param name="provenance">Where they come from.</param>
+    public static string ToCsv(StudyResult result, StudyProvenance provenance)
+    {
+        var text = new StringBuilder(CsvHead(provenance));
+        text.Append(string.Join(',', Heads)).Append('\n');
+        foreach (var row in StudyTable.Rows(result))
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"{row.MethodNumber},{row.Method},{row.Output},{Cell(row.Input)},{Cell(row.Quantity)},{row.Unit},"
+            );
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"{Number(row.Value)},{Number(row.Lower)},{Number(row.Upper)},{row.Samples},{Cell(row.Remark)}\n"
+            );
+        }
+
+        return text.ToString();
+    }
+
+    /// <summary>The lines at the head of every CSV file of a study.</summary>
+    /// <param name="provenance">Where it comes from.</param>
+    public static string CsvHead(StudyProvenance provenance)
+    {
+        ArgumentNullException.ThrowIfNull(provenance);
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"# decklife {provenance.Version}; study file {provenance.File}, sha256 {provenance.Sha256}; seed {provenance.Seed}\n"
+        );
+    }
+
+    /// <summary>JSON of the results.</summary>
+    /// <param name="result">The results.</param>
+    /// <param name="provenance">Where they come from.</param>
+    public static string ToJson(StudyResult result, StudyProvenance provenance)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return Write(json =>
+        {
+            json.WriteStartObject();
+            json.WriteString("study", result.Study.Name);
+            json.WriteString("note", result.Study.Note);
+            json.WriteStartArray("inputs");
+            foreach (var input in result.Study.Inputs)
+            {
+                json.WriteStartObject();
+                json.WriteString("input", input.Name);
+                json.WriteString("unit", input.Unit);
+                if (input.Distribution is { } law)
+                {
+                    json.WriteString("distribution", law.Description);
+                    json.WriteNumber("mean", law.Mean);
+                    json.WriteNumber("standardDeviation", law.StandardDeviation);
+                }
+                else
+                {
+                    json.WriteNumber("value", input.Fixed);
+                }
+
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteStartArray("results");
+            foreach (
+                var group in StudyTable
+                    .Rows(result)
+                    .GroupBy(r => (r.MethodNumber, r.Method, r.Output))
+            )
+            {
+                json.WriteStartObject();
+                json.WriteNumber("methodNumber", group.Key.MethodNumber);
+                json.WriteString("method", group.Key.Method);
+                json.WriteString("output", group.Key.Output);
+                json.WriteStartArray("values");
+                foreach (var row in group)
+                {
+                    WriteRow(json, row);
+                }
+
+                json.WriteEndArray();
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteStartArray("flags");
+            foreach (var flag in result.Flags)
+            {
+                json.WriteStartObject();
+                json.WriteString("code", flag.Code);
+                json.WriteString("text", flag.Text);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            WriteProvenance(json, provenance);
+            json.WriteEndObject();
+        });
+    }
+
+    /// <summary>The side file: what each column of each table holds, and its unit.</summary>
+    /// <param name="study">The study.</param>
+    /// <param name="provenance">Where it comes from.</param>
+    public static string ColumnsToJson(StudyDefinition study, StudyProvenance provenance)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        return Write(json =>
+        {
+            json.WriteStartObject();
+            json.WriteStartArray("results");
+            Column(json, "methodNumber", "1", "number of the method in the study file, from 1");
+            Column(json, "method", "", "the method");
+            Column(json, "output", "", "the output: one of the outputs of the draws");
+            Column(
+                json,
+                "input",
+                "",
+                "the input or inputs (joined by +) the number is about; empty for the output as a whole"
+            );
+            Column(json, "quantity", "", "what the number is");
+            Column(json, "unit", "", "unit of value, lower95 and upper95");
+            Column(
+                json,
+                "value",
+                "as the unit column says",
+                "the number; missing where there is none, remark says why"
+            );
+            Column(
+                json,
+                "lower95",
+                "as the unit column says",
+                "lower limit, 95 %; missing where there is none"
+            );
+            Column(
+                json,
+                "upper95",
+                "as the unit column says",
+                "upper limit, 95 %; missing where there is none"
+            );
+            Column(
+                json,
+                "samples",
+                "1",
+                "number of evaluations, draws or points behind the number"
+            );
+            Column(json, "remark", "", "verdict, method of the limits, or why there is no number");
+            json.WriteEndArray();
+            json.WriteStartArray("draws");
+            Column(json, "draw", "1", "number of the draw, from 0");
+            foreach (var input in study.Drawn)
+            {
+                Column(
+                    json,
+                    input.Name,
+                    input.Unit,
+                    SectionVariableInfo.Of(input.Variable).Meaning
+                );
+            }
+
+            foreach (var output in study.Outputs)
+            {
+                Column(json, output.Name, output.Unit, output.Meaning);
+            }
+
+            json.WriteEndArray();
+            WriteProvenance(json, provenance);
+            json.WriteEndObject();
+        });
+    }
+
+    /// <summary>Text for people.</summary>
+    /// <param name="result">The results.</param>
+    /// <param name="provenance">Where they come from.</param>
+    public static string ToText(StudyResult result, StudyProvenance provenance)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(provenance);
+        var text = new StringBuilder();
+        text.Append(CultureInfo.InvariantCulture, $"Study: {result.Study.Name}\n");
+        if (result.Study.Note.Length > 0)
+        {
+            text.Append(CultureInfo.InvariantCulture, $"{result.Study.Note}\n");
+        }
+
+        text.Append("\nInputs\n");
+        foreach (var input in result.Study.Inputs)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  {input.Name, -28} {(input.Distribution is { } law ? law.Description : string.Create(CultureInfo.InvariantCulture, $"{input.Fixed:G6}, fixed"))} [{input.Unit}]\n"
+            );
+        }
+
+        foreach (
+            var group in StudyTable.Rows(result).GroupBy(r => (r.MethodNumber, r.Method, r.Output))
+        )
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"\n{group.Key.Output}: {group.Key.Method} ({group.First().Samples} evaluations)\n"
+            );
+            foreach (
+                var row in group.Where(r =>
+                    !r.Quantity.StartsWith("convergence", StringComparison.Ordinal)
+                )
+            )
+            {
+                var limits =
+                    row.Lower is { } low && row.Upper is { } high
+                        ? string.Create(CultureInfo.InvariantCulture, $" ({low:G4} to {high:G4})")
+                        : "";
+                var line = string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"  {row.Input, -28} {row.Quantity, -40} {(row.Value is { } v ? v.ToString("G5", CultureInfo.InvariantCulture) : "-")}{limits} {(row.Unit == "1" ? "" : row.Unit)} {row.Remark}"
+                );
+                text.Append(line.TrimEnd());
+                text.Append('\n');
+            }
+        }
+
+        if (!result.Flags.IsEmpty)
+        {
+            text.Append("\nTo know\n");
+            foreach (var flag in result.Flags)
+            {
+                text.Append(CultureInfo.InvariantCulture, $"  {flag.Code} {flag.Text}\n");
+            }
+        }
+
+        text.Append(
+            "\nThese are statements about a model of one section with the distributions given, not about a deck; a licensed engineer and local specifications decide.\n"
+        );
+        text.Append(CsvHead(provenance)[2..]);
+        return text.ToString();
+    }
+
+    internal static string Number(double? value) =>
+        value is { } v && double.IsFinite(v) ? v.ToString("R", CultureInfo.InvariantCulture) : "";
+
+    private static string Cell(string text) =>
+        text.AsSpan().IndexOfAny(",\"\n") < 0
+            ? text
+            : $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
+
+    private static string Write(Action<Utf8JsonWriter> body)
+    {
+        var buffer = new ArrayBufferWriter<byte>();
+        using (var json = new Utf8JsonWriter(buffer, Options))
+        {
+            body(json);
+        }
+
+        return Encoding.UTF8.GetString(buffer.WrittenSpan) + "\n";
+    }
+
+    private static void WriteRow(Utf8JsonWriter json, StudyRow row)
+    {
+        json.WriteStartObject();
+        if (row.Input.Length > 0)
+        {
+            json.WriteString("input", row.Input);
+        }
+
+        json.WriteString("quantity", row.Quantity);
+        json.WriteString("unit", row.Unit);
+        if (row.Value is { } value)
+        {
+            json.WriteNumber("value", value);
+        }
+
+        if (row.Lower is { } lower)
+        {
+            json.WriteNumber("lower95", lower);
+        }
+
+        if (row.Upper is { } upper)
+        {
+            json.WriteNumber("upper95", upper);
+        }
+
+        json.WriteNumber("samples", row.Samples);
+        if (row.Remark.Length > 0)
+        {
+            json.WriteString("remark", row.Remark);
+        }
+
+        json.WriteEndObject();
+    }
+
+    private static void WriteProvenance(Utf8JsonWriter json, StudyProvenance provenance)
+    {
+        json.WriteStartObject("provenance");
+        json.WriteString("version", provenance.Version);
+        json.WriteNumber("seed", provenance.Seed);
+        json.WriteStartArray("inputs");
+        json.WriteStartObject();
+        json.WriteString("file", provenance.File);
+        json.WriteString("sha256", provenance.Sha256);
+        json.WriteEndObject();
+        json.WriteEndArray();
+        json.WriteEndObject();
+    }
+
+    private static void Column(Utf8JsonWriter json, string name, string unit, string meaning)
+    {
+        json.WriteStartObject();
+        json.WriteString("column", name);
+        json.WriteString("unit", unit);
+        json.WriteString("meaning", meaning);
+        json.WriteEndObject();
+    }
+}

@@ -1,0 +1,13 @@
+using System.Collections.Immutable;
+
+namespace DeckLife.Numerics.Sensitivity;
+
+/// <summary>Elementary effects of all inputs on one output.</summary>
+public sealed record MorrisResult
+{
+    /// <summary>Whether the output did not change at all.</summary>
+    public required bool HasNoVariance { get; init; }
+
+    /// <summary>One result an input, in the inputs' order; the effects are changes of the output a unit of probability of the input.</summary>
+    public required ImmutableArray<ElementaryEffect> Inputs { get; init; }
+}

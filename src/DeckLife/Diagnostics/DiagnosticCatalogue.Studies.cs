@@ -1,0 +1,154 @@
+namespace DeckLife.Diagnostics;
+
+public static partial class DiagnosticCatalogue
+{
+    /// <summary>A study file cannot be read.</summary>
+    public static DiagnosticEntry StudyFileUnreadable { get; } =
+        new(
+            "DL6001",
+            Severity.Error,
+            "Study file unreadable",
+            "{0}",
+            "The study file is not valid JSON, or a member has the wrong kind or a value that is not allowed. The message names the place. Nothing was computed."
+        );
+
+    /// <summary>A quantity that the section needs is missing.</summary>
+    public static DiagnosticEntry StudyInputMissing { get; } =
+        new(
+            "DL6002",
+            Severity.Error,
+            "Input missing",
+            "The study gives no {0}, which this section and these outputs need: add it to \"inputs\" with a distribution or a fixed value.",
+            "Nothing is assumed in a study: a quantity without a value would be a guess."
+        );
+
+    /// <summary>A quantity is given twice.</summary>
+    public static DiagnosticEntry StudyInputTwice { get; } =
+        new(
+            "DL6003",
+            Severity.Error,
+            "Input given twice",
+            "The input {0} is given more than once: keep one.",
+            "Which of the two is meant can't be known."
+        );
+
+    /// <summary>A fixed value is outside its range.</summary>
+    public static DiagnosticEntry StudyValueOutside { get; } =
+        new(
+            "DL6004",
+            Severity.Error,
+            "Value outside its range",
+            "The input {0} is {1:G6}; allowed is {2:G6} to {3:G6} {4}.",
+            "The value is impossible for the quantity, or its unit is not the one meant."
+        );
+
+    /// <summary>A distribution reaches outside the quantity's range.</summary>
+    public static DiagnosticEntry StudyDistributionOutside { get; } =
+        new(
+            "DL6005",
+            Severity.Error,
+            "Distribution outside the range",
+            "The input {0} ({1}) reaches outside {2:G6} to {3:G6} {4} with probability {5:G3}: cut it with \"lower\" and \"upper\", or take a shape that has these bounds.",
+            "A normal cover can be negative, for instance. Clipping the draws would change the distribution behind the reader's back; the cut is stated in the study file and its moments are reported."
+        );
+
+    /// <summary>Nothing is drawn.</summary>
+    public static DiagnosticEntry StudyNothingDrawn { get; } =
+        new(
+            "DL6006",
+            Severity.Error,
+            "Nothing is uncertain",
+            "All inputs are fixed: give at least one a distribution.",
+            "Sensitivity and reliability are about inputs that vary."
+        );
+
+    /// <summary>No output or no method.</summary>
+    public static DiagnosticEntry StudyNothingAsked { get; } =
+        new(
+            "DL6007",
+            Severity.Error,
+            "Nothing is asked",
+            "The study names no output or no method.",
+            "Give at least one entry in \"outputs\" and in \"methods\"."
+        );
+
+    /// <summary>A quantity that has no place in a section with an overlay.</summary>
+    public static DiagnosticEntry StudyNotWithOverlay { get; } =
+        new(
+            "DL6008",
+            Severity.Error,
+            "Not in a section with an overlay",
+            "The input {0} has no place in a section with an overlay: remove it.",
+            "The convection zone is part of a fit from the surface; under an overlay the profile is followed from the new surface itself."
+        );
+
+    /// <summary>A method cannot be applied.</summary>
+    public static DiagnosticEntry StudyMethodImpossible { get; } =
+        new(
+            "DL6009",
+            Severity.Error,
+            "Method can't be applied",
+            "{0}",
+            "The method's number of points, its groups or the dependence of the inputs don't fit. The message says what is allowed."
+        );
+
+    /// <summary>The nearest valid correlations were taken.</summary>
+    public static DiagnosticEntry StudyCorrelationsRepaired { get; } =
+        new(
+            "DL6010",
+            Severity.Warning,
+            "Nearest valid correlations taken",
+            "The correlations given contradict each other; as asked, the nearest valid ones were taken.",
+            "No set of variables can have the correlations given. The nearest valid matrix (Higham 2002) was used because the study says \"takeNearestValidCorrelations\": true."
+        );
+
+    /// <summary>A time to initiation was held at its horizon.</summary>
+    public static DiagnosticEntry StudyTimeHeldAtHorizon { get; } =
+        new(
+            "DL6011",
+            Severity.Note,
+            "Times held at the horizon",
+            "{0}: {1:P1} of the points of method {2} do not start within the horizon; their time was held at it, so the result is that of the time up to the horizon.",
+            "A variance needs a value for every point, and \"not within\" has none. The restricted time min(T, horizon) is a quantity of its own; a longer horizon makes it nearer to T. Percentiles and probabilities are not affected: there such draws count as not reached."
+        );
+
+    /// <summary>An output has no variance.</summary>
+    public static DiagnosticEntry StudyNoVariance { get; } =
+        new(
+            "DL6012",
+            Severity.Warning,
+            "No variance",
+            "{0} is the same at all points of method {1}: there is no variance to share out.",
+            "All draws initiate, or none does, or the output does not depend on what is drawn. Choose another age, or an output that varies."
+        );
+
+    /// <summary>No design point was found.</summary>
+    public static DiagnosticEntry StudyNoDesignPoint { get; } =
+        new(
+            "DL6013",
+            Severity.Warning,
+            "No design point found",
+            "{0}: the search for design points ended with {1} from the origin and found none elsewhere; the probability is by plain draws.",
+            "The limit state may not be reachable, be flat around the origin, or have no gradient. Look at the Monte Carlo result."
+        );
+
+    /// <summary>A partial result belongs to another study.</summary>
+    public static DiagnosticEntry StudyPartOfAnother { get; } =
+        new(
+            "DL6014",
+            Severity.Error,
+            "Part of another study",
+            "{0} belongs to another study file, seed or version: it can't be continued or merged with this one.",
+            "Parts carry the hash of the study file and the version that wrote them. Remove the part, or use the study file and the version that it was begun with."
+        );
+
+    /// <summary>Parts are missing.</summary>
+    public static DiagnosticEntry StudyPartsMissing { get; } =
+        new(
+            "DL6015",
+            Severity.Error,
+            "Parts missing",
+            "{0} of {1} pieces of work are missing: merge all shards, or run the missing ones.",
+            "A study is merged only when every piece is there; a result from some of them would look like the whole."
+        );
+}

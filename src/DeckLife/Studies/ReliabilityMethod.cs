@@ -1,0 +1,9 @@
+namespace DeckLife.Studies;
+
+/// <summary>FORM, SORM and importance sampling of each <see cref="StudyOutputKind.InitiatedBy"/>.</summary>
+/// <param name="Draws">Number of draws of the importance sampling.</param>
+public sealed record ReliabilityMethod(int Draws) : StudyMethod
+{
+    /// <inheritdoc/>
+    public override string Name => "reliability";
+}

@@ -1,0 +1,60 @@
+using DeckLife.Numerics.Distributions;
+using DeckLife.Numerics.Sampling;
+
+namespace DeckLife.Studies;
+
+/// <summary>The plain draws of a study, any part of which can be made again from the seed.</summary>
+public sealed class StudyDraws
+{
+    /// <summary>Draws of a block.</summary>
+    public const int BlockSize = 1 << 16;
+
+    /// <summary>Draws of a slice: a stream of its own for each quantity.</summary>
+    public const int SliceSize = 2048;
+
+    private static readonly ulong Purpose = RandomStream.PurposeKey("plain draws of a study");
+
+    private readonly RandomVector _variables;
+    private readonly SectionModel _model;
+    private readonly ulong _seed;
+
+    /// <summary>Prepares the draws of a study.</summary>
+    /// <param name="study">The study.</param>
+    public StudyDraws(StudyDefinition study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        _variables = study.ToRandomVector();
+        _model = new(study);
+        _seed = study.Seed;
+    }
+
+    /// <summary>Number of drawn quantities.</summary>
+    public int Inputs => _variables.Dimensions;
+
+    /// <summary>Number of outputs.</summary>
+    public int Outputs => _model.Outputs;
+
+    /// <summary>Draws one slice and computes its outputs.</summary>
+    /// <param name="slice">Number of the slice, from 0: draws from slice · 2048 on.</param>
+    /// <param name="count">Number of draws, 2048 at most.</param>
+    /// <param name="inputs">Receives the drawn quantities; one array each.</param>
+    /// <param name="outputs">Receives the outputs; one array each.</param>
+    public void Fill(long slice, int count, double[][] inputs, double[][] outputs)
+    {
+        ArgumentNullException.ThrowIfNull(inputs);
+        for (var d = 0; d < inputs.Length; d++)
+        {
+            new RandomStream(_seed, Purpose, ((ulong)slice * 64) + (ulong)d).FillNormal(
+                inputs[d].AsSpan(0, count)
+            );
+        }
+
+        _variables.ToValues(count, inputs);
+        _model.Evaluate(count, inputs, outputs);
+    }
+
+    /// <summary>Makes arrays for <see cref="Fill"/>.</summary>
+    /// <param name="columns">Number of arrays.</param>
+    public static double[][] Buffers(int columns) =>
+        [.. Enumerable.Range(0, columns).Select(_ => new double[SliceSize])];
+}

@@ -1,0 +1,254 @@
+using System.Collections.Immutable;
+using DeckLife.Numerics.Sampling;
+using DeckLife.Numerics.Sensitivity;
+
+namespace DeckLife.Studies;
+
+/// <summary>Does the work of a study piece by piece.</summary>
+/// <remarks>
+/// A piece depends on the study alone, never on threads, shards or earlier runs. Checked by: StudyRunnerTests (1, 2, 8 threads,
+/// shards merged, resumed: same bytes).
+/// </remarks>
+public sealed class StudyRunner
+{
+    private readonly StudyDefinition _study;
+    private readonly SectionModel _model;
+    private readonly StudyDraws _draws;
+    private readonly EvaluationPlan?[] _plans;
+
+    /// <summary>Prepares a study that has no errors (<see cref="StudyCheck"/>).</summary>
+    /// <param name="study">The study.</param>
+    public StudyRunner(StudyDefinition study)
+    {
+        ArgumentNullException.ThrowIfNull(study);
+        _study = study;
+        _model = new(study);
+        _draws = new(study);
+        _plans = [.. study.Methods.Select(m => StudyPlans.Make(study, m))];
+        Pieces = [.. MakePieces()];
+    }
+
+    /// <summary>All pieces, in a fixed order.</summary>
+    public ImmutableArray<StudyPiece> Pieces { get; }
+
+    /// <summary>The pieces of one of several shares of the work.</summary>
+    /// <param name="share">Number of the share, from 1.</param>
+    /// <param name="shares">Number of shares.</param>
+    public ImmutableArray<StudyPiece> Shard(int share, int shares)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(shares, 1);
+        ArgumentOutOfRangeException.ThrowIfLessThan(share, 1);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(share, shares);
+        return [.. Pieces.Where((_, i) => i % shares == share - 1)];
+    }
+
+    /// <summary>Number of evaluations of a piece.</summary>
+    /// <param name="piece">The piece.</param>
+    public long Evaluations(StudyPiece piece) =>
+        _study.Methods[piece.Method] is MonteCarloMethod m
+            ? Math.Min(StudyDraws.BlockSize, m.Draws - ((long)piece.Block * StudyDraws.BlockSize))
+            : Math.Max(1, _plans[piece.Method]!.Evaluations / _plans[piece.Method]!.Blocks);
+
+    /// <summary>Computes those pieces that are not there yet.</summary>
+    /// <param name="pieces">The pieces wanted.</param>
+    /// <param name="into">Receives them.</param>
+    /// <param name="threads">Number of threads, 0 for all.</param>
+    /// <param name="made">Called with each new piece, from any thread, one at a time.</param>
+    /// <param name="progress">Told after each piece.</param>
+    /// <param name="cancellation">Stops between two pieces; those made stay.</param>
+    /// <exception cref="OperationCanceledException">Cancelled before all pieces were there.</exception>
+    public void Run(
+        ImmutableArray<StudyPiece> pieces,
+        StudyAccumulator into,
+        int threads = 0,
+        Action<StudyPiece, double[]>? made = null,
+        IProgress<StudyProgress>? progress = null,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(into);
+        var gate = new Lock();
+        var total = pieces.Sum(Evaluations);
+        var open = pieces.Where(p => !into.Has(p)).ToArray();
+        var earlier = total - open.Sum(Evaluations);
+        var done = earlier;
+        FixedOrderParallel.Run(
+            open.Length,
+            i =>
+            {
+                var payload = Compute(open[i]);
+                lock (gate)
+                {
+                    into.Add(open[i], payload);
+                    made?.Invoke(open[i], payload);
+                    done += Evaluations(open[i]);
+                    progress?.Report(new(done, total, earlier));
+                }
+            },
+            threads,
+            cancellation
+        );
+    }
+
+    /// <summary>Computes a piece.</summary>
+    /// <param name="piece">The piece.</param>
+    public double[] Compute(StudyPiece piece) =>
+        _study.Methods[piece.Method] is MonteCarloMethod method
+            ? ComputeDraws(method, piece.Block)
+            : ComputePoints(_plans[piece.Method]!, piece.Block);
+
+    /// <summary>Puts the results together.</summary>
+    /// <param name="from">All pieces.</param>
+    /// <param name="threads">Number of threads, 0 for all; the result is the same for any.</param>
+    /// <param name="cancellation">Stops between two steps.</param>
+    /// <exception cref="ArgumentException">A piece is missing.</exception>
+    public StudyResult Finish(
+        StudyAccumulator from,
+        int threads = 0,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(from);
+        var missing = Pieces.Count(p => !from.Has(p));
+        if (missing > 0)
+        {
+            throw new ArgumentException(
+                $"{missing} of {Pieces.Length} pieces are missing.",
+                nameof(from)
+            );
+        }
+
+        return new StudyFinish(_study, _model, _plans, from, threads, cancellation).Result();
+    }
+
+    private IEnumerable<StudyPiece> MakePieces()
+    {
+        for (var m = 0; m < _study.Methods.Length; m++)
+        {
+            var blocks = _study.Methods[m] is MonteCarloMethod draws
+                ? (int)((draws.Draws + StudyDraws.BlockSize - 1) / StudyDraws.BlockSize)
+                : _plans[m]?.Blocks ?? 0;
+            for (var b = 0; b < blocks; b++)
+            {
+                yield return new(m, b);
+            }
+        }
+    }
+
+    // All outputs after each other, each with the values of all points.
+    private double[] ComputePoints(EvaluationPlan plan, int block)
+    {
+        var points = plan.Points(block);
+        var outputs = new double[_model.Outputs][];
+        for (var o = 0; o < outputs.Length; o++)
+        {
+            outputs[o] = new double[points.Count];
+        }
+
+        _model.Evaluate(points.Count, points.Columns, outputs);
+        return [.. outputs.SelectMany(o => o)];
+    }
+
+    // For each output and sub-block: count with a value, mean, squared deviations, least, largest, events, not reached; then the bins of the values.
+    private double[] ComputeDraws(MonteCarloMethod method, int block)
+    {
+        const int Sums = StudyAccumulator.SumsASubBlock;
+        var inputs = StudyDraws.Buffers(_draws.Inputs);
+        var slice = StudyDraws.Buffers(_draws.Outputs);
+        var values = new double[_draws.Outputs][];
+        var counts = new QuantileCounts[_draws.Outputs];
+        for (var o = 0; o < values.Length; o++)
+        {
+            values[o] = new double[StudyAccumulator.SubBlockSize];
+            counts[o] = new();
+        }
+
+        var left = method.Draws - ((long)block * StudyDraws.BlockSize);
+        var payload = new List<double>(
+            new double[values.Length * StudyAccumulator.SubBlocks * Sums]
+        );
+        for (var sub = 0; sub < StudyAccumulator.SubBlocks && left > 0; sub++)
+        {
+            var filled = 0;
+            while (filled < StudyAccumulator.SubBlockSize && left > 0)
+            {
+                var size = (int)Math.Min(StudyDraws.SliceSize, left);
+                var number =
+                    (
+                        ((long)block * StudyDraws.BlockSize)
+                        + (sub * StudyAccumulator.SubBlockSize)
+                        + filled
+                    ) / StudyDraws.SliceSize;
+                _draws.Fill(number, size, inputs, slice);
+                for (var o = 0; o < values.Length; o++)
+                {
+                    slice[o].AsSpan(0, size).CopyTo(values[o].AsSpan(filled));
+                }
+
+                filled += size;
+                left -= size;
+            }
+
+            for (var o = 0; o < values.Length; o++)
+            {
+                var all = values[o].AsSpan(0, filled);
+                var kind = _study.Outputs[o].Kind;
+                if (kind != StudyOutputKind.InitiatedBy)
+                {
+                    counts[o].Add(all);
+                }
+
+                var reached = Reached(all);
+                var sums = RunningMoments.Of(reached);
+                var at = ((o * StudyAccumulator.SubBlocks) + sub) * Sums;
+                payload[at] = sums.Count;
+                payload[at + 1] = sums.Mean;
+                payload[at + 2] = sums.SquaredDeviations;
+                payload[at + 3] = sums.Count == 0 ? 0 : sums.Least;
+                payload[at + 4] = sums.Count == 0 ? 0 : sums.Largest;
+                payload[at + 5] =
+                    kind == StudyOutputKind.InitiatedBy ? Events(reached) : sums.Count;
+                payload[at + 6] = filled - reached.Length;
+            }
+        }
+
+        foreach (var count in counts)
+        {
+            var bins = count.Bins.ToArray();
+            payload.Add(bins.Length);
+            foreach (var (key, number) in bins)
+            {
+                payload.Add(key);
+                payload.Add(number);
+            }
+        }
+
+        return [.. payload];
+    }
+
+    // The finite values, moved together in place.
+    private static Span<double> Reached(Span<double> values)
+    {
+        var kept = 0;
+        foreach (var value in values)
+        {
+            if (double.IsFinite(value))
+            {
+                values[kept++] = value;
+            }
+        }
+
+        return values[..kept];
+    }
+
+    private static int Events(ReadOnlySpan<double> values)
+    {
+        var events = 0;
+        foreach (var value in values)
+        {
+            events += value > 0.5 ? 1 : 0;
+        }
+
+        return events;
+    }
+}

@@ -1,0 +1,144 @@
+using DeckLife.Numerics.Distributions;
+using DeckLife.Numerics.Sampling;
+using Xunit;
+
+namespace DeckLife.Numerics.Tests.Distributions;
+
+public class GaussianCopulaTests
+{
+    // Three correlations that no three variables can have.
+    private static readonly double[,] Contradiction =
+    {
+        { 1, 0.9, -0.9 },
+        { 0.9, 1, 0.9 },
+        { -0.9, 0.9, 1 },
+    };
+
+    [Fact]
+    public void FromScoreCorrelation_Contradiction_IsRefusedUnlessToldToRepair()
+    {
+        Assert.Throws<ArgumentException>(() => GaussianCopula.FromScoreCorrelation(Contradiction));
+        var copula = GaussianCopula.FromScoreCorrelation(Contradiction, repair: true);
+        Assert.True(copula.WasRepaired);
+        // By symmetry the nearest valid matrix has (a, -a, a) with smallest eigenvalue 1 - 2a = 0.
+        Assert.Equal(0.5, copula.Correlation(0, 1), 1e-6);
+        Assert.Equal(-0.5, copula.Correlation(0, 2), 1e-6);
+    }
+
+    [Fact]
+    public void FromScoreCorrelation_NoCorrelationMatrix_IsRefused()
+    {
+        Assert.Throws<ArgumentException>(() =>
+            GaussianCopula.FromScoreCorrelation(
+                new double[,]
+                {
+                    { 1, 0.2 },
+                    { 0.3, 1 },
+                }
+            )
+        );
+        Assert.Throws<ArgumentException>(() =>
+            GaussianCopula.FromScoreCorrelation(
+                new double[,]
+                {
+                    { 1, double.NaN },
+                    { double.NaN, 1 },
+                }
+            )
+        );
+        Assert.Throws<ArgumentException>(() =>
+            GaussianCopula.FromScoreCorrelation(
+                new double[,]
+                {
+                    { 2, 0 },
+                    { 0, 1 },
+                }
+            )
+        );
+    }
+
+    [Fact]
+    public void FromRankCorrelation_SampleRanks_HaveIt()
+    {
+        const int N = 20_000;
+        const double Rank = 0.6;
+        var vector = new RandomVector(
+            [
+                LognormalDistribution.FromMeanAndStandardDeviation(30, 18),
+                GammaDistribution.FromMeanAndStandardDeviation(8, 4),
+            ],
+            GaussianCopula.FromRankCorrelation(
+                new double[,]
+                {
+                    { 1, Rank },
+                    { Rank, 1 },
+                }
+            )
+        );
+        var columns = new double[2][];
+        for (var d = 0; d < 2; d++)
+        {
+            columns[d] = new double[N];
+            new RandomStream(5, "ranks", (ulong)d).FillNormal(columns[d]);
+        }
+
+        vector.ToValues(N, columns);
+        var ranks = columns.Select(Ranks).ToArray();
+        var mean = (N - 1) / 2.0;
+        var covariance = Enumerable
+            .Range(0, N)
+            .Average(i => (ranks[0][i] - mean) * (ranks[1][i] - mean));
+        // Standard error of a rank correlation near 0.6 with 20000 pairs: 0.005.
+        Assert.Equal(Rank, covariance / (((double)N * N - 1) / 12), 0.02);
+    }
+
+    [Fact]
+    public void ToScores_AfterToValues_GivesTheScoresBack()
+    {
+        var vector = new RandomVector(
+            [
+                new NormalDistribution(50, 10),
+                BetaDistribution.FromShapes(2, 3),
+                GumbelDistribution.FromLocationAndScale(1, 2),
+            ],
+            GaussianCopula.FromScoreCorrelation(
+                new double[,]
+                {
+                    { 1, 0.4, -0.2 },
+                    { 0.4, 1, 0.3 },
+                    { -0.2, 0.3, 1 },
+                }
+            )
+        );
+        double[] u = [0.7, -1.3, 2.1];
+        var x = new double[3];
+        var back = new double[3];
+        vector.ToValues(u, x);
+        vector.ToScores(x, back);
+        for (var i = 0; i < 3; i++)
+        {
+            Assert.Equal(u[i], back[i], 1e-10);
+        }
+
+        double[][] columns =
+        [
+            [u[0]],
+            [u[1]],
+            [u[2]],
+        ];
+        vector.ToValues(1, columns);
+        Assert.Equal(x[2], columns[2][0], 1e-12);
+    }
+
+    private static double[] Ranks(double[] values)
+    {
+        var order = Enumerable.Range(0, values.Length).OrderBy(i => values[i]).ToArray();
+        var ranks = new double[values.Length];
+        for (var r = 0; r < order.Length; r++)
+        {
+            ranks[order[r]] = r;
+        }
+
+        return ranks;
+    }
+}
