@@ -14,7 +14,7 @@ dotnet build -c Release "$root/tests/DeckLife.Benchmarks" -v quiet
 program="$root/tests/DeckLife.Benchmarks/bin/Release/net10.0/DeckLife.Benchmarks.dll"
 {
     echo "machine|load at the start|$(cut -d' ' -f1-3 /proc/loadavg)||"
-    echo "machine|processor|$(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -1), $(nproc) cores||"
+    echo "machine|processor|$(sed -n 's/^model name[^:]*: //p' /proc/cpuinfo | head -1), $(getconf _NPROCESSORS_ONLN) cores||"
     dotnet "$program" peers "$work"
     echo "decklife|DOTNET_EnableAVX512=0 gives|$(DOTNET_EnableAVX512=0 dotnet "$program" width)||"
     echo "decklife|DOTNET_EnableAVX2=0 gives|$(DOTNET_EnableAVX2=0 dotnet "$program" width)||"

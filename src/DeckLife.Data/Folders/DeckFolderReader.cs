@@ -77,6 +77,11 @@ internal sealed class DeckFolderReader
 
         CheckFrames(draft, cover, halfCell, sounding);
         CheckSurfaces(draft, cover is not null);
+        if (!draft.IsUnreadable)
+        {
+            CheckExtraction(chlorides?.Extraction ?? draft.Extraction, draft);
+        }
+
         var deck =
             draft.Deck is { } started && chlorides is not null
                 ? Assemble(draft, started, chlorides, cover, halfCell, sounding)
@@ -414,7 +419,6 @@ internal sealed class DeckFolderReader
     )
     {
         var extraction = chlorides.Extraction;
-        CheckExtraction(started, extraction, draft);
         CheckDepths(started, chlorides.Cores);
         var soundings = sounding?.Rows ?? [];
         var sounded = soundings.Sum(s => s.AreaM2);
@@ -443,9 +447,9 @@ internal sealed class DeckFolderReader
         };
     }
 
-    private void CheckExtraction(Deck deck, ChlorideExtraction extraction, DeckDraft draft)
+    private void CheckExtraction(ChlorideExtraction extraction, DeckDraft draft)
     {
-        var threshold = deck.Threshold.Extraction;
+        var threshold = draft.ThresholdExtraction;
         if (
             extraction != ChlorideExtraction.NotStated
             && threshold != ChlorideExtraction.NotStated
@@ -456,7 +460,7 @@ internal sealed class DeckFolderReader
                 .Find(l => l.File == DeckFolder.DeckFile)!
                 .Add(
                     DiagnosticCatalogue.ExtractionMixed,
-                    null,
+                    draft.ThresholdRow,
                     "threshold.extraction",
                     null,
                     "The threshold",

@@ -24,6 +24,10 @@ internal sealed class DeckDraft
 
     public ChlorideExtraction Extraction { get; set; }
 
+    public ChlorideExtraction ThresholdExtraction { get; set; }
+
+    public int? ThresholdRow { get; set; }
+
     public StatedChloride? DetectionLimit { get; set; }
 
     public ImmutableDictionary<string, string> ChlorideColumns { get; set; } =

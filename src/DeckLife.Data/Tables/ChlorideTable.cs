@@ -14,6 +14,8 @@ public static class ChlorideTable
     private const double HighKgPerM3 = 40;
     private const double OldestYears = 200;
 
+    private static readonly Unit Millimetre = Units.Of(Dimension.Length)[0];
+
     /// <summary>Reads a chloride table (.csv, .txt, or .xlsx) or lists all its problems.</summary>
     /// <param name="path">The file.</param>
     /// <param name="options">What the table does not say itself.</param>
@@ -261,7 +263,8 @@ public static class ChlorideTable
                     c.IsNonDetect,
                     sd,
                     count,
-                    table["replicate"]?.Text(row) ?? ""
+                    table["replicate"]?.Text(row) ?? "",
+                    (table["top"] ?? table["depth"])!.Unit ?? Millimetre
                 )
             );
         }

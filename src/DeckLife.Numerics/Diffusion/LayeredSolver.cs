@@ -14,6 +14,10 @@ public static class LayeredSolver
     // more of their chance agreement than of the error.
     private const double SmallestClaim = 2e-6;
 
+    // Node steps beyond which no further level is begun: some seconds of work. The estimate then says what was reached.
+    private const double LinearWork = 1e8;
+    private const double NonlinearWork = 1e7;
+
     /// <summary>Contents at given times and depths.</summary>
     /// <param name="problem">The section, its faces and events.</param>
     /// <param name="queries">Times and depths asked.</param>
@@ -38,12 +42,22 @@ public static class LayeredSolver
         double[]? previous = null;
         var estimate = plan.Periods.All(p => !(p.End > p.Start)) ? 0 : double.PositiveInfinity;
         var difference = double.PositiveInfinity;
+        var isLinear = plan.Layers.All(l => l.Sorption.IsLinear);
         for (
             var level = 1;
             level <= options.MaximumLevel && estimate > options.RelativeTolerance * largest;
             level++
         )
         {
+            // A level doubles nodes and steps: four times the work.
+            if (
+                level > 2
+                && 4.0 * last.NodeCount * last.StepCount > (isLinear ? LinearWork : NonlinearWork)
+            )
+            {
+                break;
+            }
+
             last = new LayeredMarch(plan, options, level);
             var fine = last.Run();
             difference = LargestDifference(fine, coarse);
@@ -69,6 +83,7 @@ public static class LayeredSolver
             ErrorEstimate = double.IsFinite(estimate) ? estimate : difference,
             MassBalanceError = last.MassBalanceError,
             LargestContent = largest,
+            IsComplete = last.HasConverged && contents.All(double.IsFinite),
             IsConverged = estimate <= options.RelativeTolerance * largest,
             Nodes = last.NodeCount,
             Steps = last.StepCount,

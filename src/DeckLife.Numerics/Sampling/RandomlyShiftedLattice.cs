@@ -11,7 +11,7 @@ namespace DeckLife.Numerics.Sampling;
 /// transformation 1 - |2x - 1| on top where asked.
 /// Source: Sloan &amp; Joe, Lattice Methods for Multiple Integration (1994); baker's transformation: Hickernell, MCQMC 2000 (2002).
 /// The vectors are made by <see cref="LatticeConstruction"/>. Valid for: up to 2^18 points, 32 coordinates.
-/// Checked by: RandomlyShiftedLatticeTests.
+/// Checked by: LatticeTests.
 /// </remarks>
 public sealed class RandomlyShiftedLattice
 {

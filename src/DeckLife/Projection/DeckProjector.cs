@@ -226,7 +226,7 @@ public static class DeckProjector
             "this model needs one above 0"
         );
         var cover =
-            CoverSurvey.FromReadings(deck.Covers)
+            CoverSurvey.FromReadings(deck.Covers, deck.CoverShape)
             ?? (
                 deck.StatedCoverMm is { } stated
                     ? new(0, stated.Mean, stated.Mean * stated.CoefficientOfVariation)

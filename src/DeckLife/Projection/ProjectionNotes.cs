@@ -43,7 +43,7 @@ internal static class ProjectionNotes
                 "cover",
                 cover.Readings > 0
                     ? Text(
-                        $"{cover.Readings} readings, mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, normal above 0; each counts as independent."
+                        $"{cover.Readings} readings, mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, {(cover.Shape is null ? "normal" : "their own shape, smoothed,")} above 0; each counts as independent."
                     )
                     : Text(
                         $"Stated, not surveyed: mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, normal above 0."

@@ -12,4 +12,18 @@ internal readonly struct SectionDraws(int count, double[][] columns, int[] place
         var at = place[(int)variable];
         return at < 0 ? values[(int)variable] : columns[at][row];
     }
+
+    /// <summary>The values of all rows: the column itself, or the fixed value written out.</summary>
+    public ReadOnlySpan<double> Column(SectionVariable variable, Span<double> room)
+    {
+        var at = place[(int)variable];
+        if (at >= 0)
+        {
+            return columns[at].AsSpan(0, count);
+        }
+
+        room = room[..count];
+        room.Fill(values[(int)variable]);
+        return room;
+    }
 }

@@ -1,3 +1,4 @@
+using System.Numerics;
 using DeckLife.Numerics.Kernels;
 using DeckLife.Numerics.SpecialFunctions;
 using DeckLife.Numerics.Vectors;
@@ -119,10 +120,14 @@ public sealed class SectionModel
 
     private static void Compare(SectionDraws draws, Span<double> contents)
     {
+        var room = System.Buffers.ArrayPool<double>.Shared.Rent(contents.Length);
+        var threshold = draws.Column(SectionVariable.ChlorideThreshold, room);
         for (var i = 0; i < contents.Length; i++)
         {
-            contents[i] = contents[i] >= draws.At(SectionVariable.ChlorideThreshold, i) ? 1 : 0;
+            contents[i] = contents[i] >= threshold[i] ? 1 : 0;
         }
+
+        System.Buffers.ArrayPool<double>.Shared.Return(room);
     }
 
     private double Factor(SectionDraws draws, int i)
@@ -160,6 +165,17 @@ public sealed class SectionModel
             && draws.IsFixed(SectionVariable.Temperature)
                 ? Factor(draws, 0)
                 : double.NaN;
+        if (!double.IsNaN(fixedYears) && !double.IsNaN(fixedFactor))
+        {
+            var coefficients = draws.Column(SectionVariable.DiffusionCoefficient, clock);
+            for (var i = 0; i < clock.Length; i++)
+            {
+                clock[i] = coefficients[i] * (fixedFactor * fixedYears);
+            }
+
+            return;
+        }
+
         for (var i = 0; i < clock.Length; i++)
         {
             var years = double.IsNaN(fixedYears)
@@ -173,22 +189,37 @@ public sealed class SectionModel
     private void Content(SectionDraws draws, double ageYr, Span<double> result)
     {
         Clock(draws, ageYr, result);
-        for (var i = 0; i < result.Length; i++)
+        var room = System.Buffers.ArrayPool<double>.Shared.Rent(3 * result.Length);
+        var first = room.AsSpan(0, result.Length);
+        var second = room.AsSpan(result.Length, result.Length);
+        var cover = draws.Column(SectionVariable.Cover, first);
+        var convection = draws.Column(SectionVariable.ConvectionDepth, second);
+        // Square roots and quotients are the same bits in any width of vector.
+        var at = 0;
+        for (; at <= result.Length - Vector<double>.Count; at += Vector<double>.Count)
         {
-            var depth = Math.Max(
-                0,
-                draws.At(SectionVariable.Cover, i) - draws.At(SectionVariable.ConvectionDepth, i)
+            var depth = Vector.Max(
+                Vector<double>.Zero,
+                new Vector<double>(cover[at..]) - new Vector<double>(convection[at..])
             );
-            result[i] = depth / (2 * Math.Sqrt(result[i]));
+            var clock = new Vector<double>(result[at..]);
+            (depth / (new Vector<double>(2.0) * Vector.SquareRoot(clock))).CopyTo(result[at..]);
+        }
+
+        for (; at < result.Length; at++)
+        {
+            result[at] = Math.Max(0, cover[at] - convection[at]) / (2 * Math.Sqrt(result[at]));
         }
 
         VectorFunctions.Erfc(result, result);
+        var initial = draws.Column(SectionVariable.InitialChloride, first);
+        var surface = draws.Column(SectionVariable.SurfaceChloride, second);
         for (var i = 0; i < result.Length; i++)
         {
-            var initial = draws.At(SectionVariable.InitialChloride, i);
-            result[i] =
-                initial + ((draws.At(SectionVariable.SurfaceChloride, i) - initial) * result[i]);
+            result[i] = initial[i] + ((surface[i] - initial[i]) * result[i]);
         }
+
+        System.Buffers.ArrayPool<double>.Shared.Return(room);
     }
 
     private double Time(SectionDraws draws, int i)

@@ -536,6 +536,78 @@ public class LayeredSolverTests
             }
         );
 
+    [Property(MaxTest = 40, Replay = "(20261125,11)")]
+    public Property Solve_AnyIsotherm_KeepsMassAndStaysWithinStartAndFaces() =>
+        Prop.ForAll(
+            Arb.From(Gen.Choose(0, 1_000_000)),
+            number =>
+            {
+                var random = new Random(number);
+                double Log(double low, double high) =>
+                    low * Math.Pow(high / low, random.NextDouble());
+                Sorption Law() =>
+                    random.Next(2) == 0
+                        ? new FreundlichSorption(
+                            Log(0.02, 0.2),
+                            Log(0.05, 3),
+                            0.1 + (0.9 * random.NextDouble())
+                        )
+                        : new LangmuirSorption(Log(0.02, 0.2), Log(0.05, 3), Log(0.01, 1));
+                var layers = Enumerable
+                    .Range(0, random.Next(1, 4))
+                    .Select(_ => new DiffusionLayer(Log(20, 150), Log(1, 300), random.Next(2) * 2)
+                    {
+                        Sorption = Law(),
+                    })
+                    .ToArray();
+                var problem = new LayeredProblem
+                {
+                    Layers = layers,
+                    Surface = BoundaryCondition.Constant(6),
+                    Events =
+                    [
+                        new LayeredEvent(Log(1, 20))
+                        {
+                            Removal = 10,
+                            Placed = new DiffusionLayer(Log(20, 80), Log(1, 300), 0)
+                            {
+                                Sorption = Law(),
+                            },
+                            Surface = random.Next(2) == 0 ? null : BoundaryCondition.Constant(0),
+                        },
+                    ],
+                };
+                var options = new LayeredOptions
+                {
+                    LogarithmicStep = Log(0.1, 3),
+                    SpacingGrowth = Log(0.2, 2),
+                };
+                LayeredQuery[] asked = [new(25, 15), new(60, 25)];
+                var plan = new LayeredPlan(problem, asked, options);
+                var highest = plan
+                    .Layers.Select(l => l.Sorption.Free(l.InitialContent(0)))
+                    .Append(layers[0].Sorption.Free(6))
+                    .Append(plan.Layers[^1].Sorption.Free(6))
+                    .Max();
+                var march = new LayeredMarch(plan, options, 0);
+                var isInside = true;
+                var found = march.Run(
+                    (_, section) =>
+                        isInside &= section
+                            .Free()
+                            .All(u => u >= -1e-4 * highest && u <= highest * (1 + 1e-4))
+                );
+                return (
+                    isInside
+                    && found.All(double.IsFinite)
+                    && march.HasConverged
+                    && march.MassBalanceError < 1e-10
+                ).Label(
+                    $"case {number}: inside {isInside}, solved {march.HasConverged}, mass {march.MassBalanceError:G3}"
+                );
+            }
+        );
+
     private static LayeredProblem OneLayer(params LayeredEvent[] events) =>
         new()
         {

@@ -16,11 +16,12 @@ internal sealed record RandomLayeredCase(
     public static RandomLayeredCase Of(int number)
     {
         var random = new Random(7_654_321 + number);
-        return (number % 4) switch
+        return (number % 5) switch
         {
             0 => Slab(random, isUnequal: false),
             1 => Slab(random, isUnequal: true),
             2 => Overlay(random),
+            3 => OwnAgeing(random),
             _ => Steps(random),
         };
     }
@@ -123,6 +124,93 @@ internal sealed record RandomLayeredCase(
                         Profile,
                         depth - removal
                     ) + (fresh * media.ConstantSurface(queries[k].Depth, overlay * t));
+            }
+        );
+    }
+
+    // Deck and overlay, each ageing by its own exponent from its own age: no closed form. Equal volumes and Crank-Nicolson
+    // steps with the coefficients of the moment, extrapolated, stand for the exact solution.
+    private static RandomLayeredCase OwnAgeing(Random random)
+    {
+        var deck = (
+            D: LogBetween(random, 5, 60),
+            M: Between(random, 0, 0.6),
+            Age: LogBetween(random, 0.1, 2)
+        );
+        var cover = (
+            D: LogBetween(random, 0.5, 60),
+            M: Between(random, 0, 0.7),
+            Age: LogBetween(random, 0.02, 0.2)
+        );
+        var before = Between(random, 5, 30);
+        var removal = random.Next(0, 80) * 0.5;
+        var thickness = random.Next(40, 150) * 0.5;
+        var (old, fresh) = (Between(random, 3, 10), Between(random, 0, 8));
+        static double Clock((double D, double M, double Age) law, double t) =>
+            law.D
+            * (Math.Pow(Math.Max(0, t) + law.Age, 1 - law.M) - Math.Pow(law.Age, 1 - law.M))
+            / (1 - law.M);
+        static double Coefficient((double D, double M, double Age) law, double t) =>
+            law.D * Math.Pow(t + law.Age, -law.M);
+        var time = before + LogBetween(random, 1, 50);
+        // Thirds of a volume have a middle where the whole one has it: the two can be extrapolated.
+        double[] Run(int parts)
+        {
+            var width = 0.5 / parts;
+            var volumes = new FineVolumes(
+                width,
+                400 * parts,
+                0.03 / parts,
+                t => Coefficient(deck, t)
+            );
+            volumes.Advance(0, before, old);
+            volumes.Replace(
+                (int)Math.Round(removal / width),
+                (int)Math.Round(thickness / width),
+                t => Coefficient(cover, t - before)
+            );
+            volumes.Advance(before, time, fresh);
+            return volumes.Contents;
+        }
+
+        var coarse = Run(1);
+        var fine = Run(3);
+        LayeredQuery[] queries =
+        [
+            .. Fill(6, () => new LayeredQuery(time, (random.Next(2, 250) + 0.5) * 0.5)),
+        ];
+        return new(
+            "own ageing in each layer",
+            new LayeredProblem
+            {
+                Layers =
+                [
+                    new DiffusionLayer(200, t => Clock(deck, t), _ => 0) { IsUniform = true },
+                ],
+                Surface = BoundaryCondition.Constant(old),
+                Events =
+                [
+                    new LayeredEvent(before)
+                    {
+                        Removal = removal,
+                        Placed = new DiffusionLayer(
+                            thickness,
+                            t => Clock(cover, t - before),
+                            _ => 0
+                        )
+                        {
+                            IsUniform = true,
+                        },
+                        Surface = BoundaryCondition.Constant(fresh),
+                    },
+                ],
+            },
+            queries,
+            k =>
+            {
+                var cell = (int)Math.Round((queries[k].Depth / 0.5) - 0.5);
+                var value = fine[(3 * cell) + 1];
+                return value + ((value - coarse[cell]) / 8);
             }
         );
     }

@@ -1,8 +1,8 @@
 using DeckLife.Numerics.Kernels;
 using DeckLife.Numerics.Sampling;
 using DeckLife.Numerics.Vectors;
-using MathNet.Numerics;
 using Xunit;
+using Special = MathNet.Numerics.SpecialFunctions;
 
 namespace DeckLife.Numerics.Tests.Kernels;
 
@@ -22,7 +22,7 @@ public class BatchedProfileFitTests
             for (var i = 0; i < 2000; i++)
             {
                 var x = Tops[j] + ((Bottoms[j] - Tops[j]) * (i + 0.5) / 2000);
-                values[j] += SpecialFunctions.Erfc(x / (2 * Math.Sqrt(spread))) / 2000;
+                values[j] += Special.Erfc(x / (2 * Math.Sqrt(spread))) / 2000;
             }
 
             values[j] = background + ((surface - background) * values[j]);
@@ -44,7 +44,7 @@ public class BatchedProfileFitTests
                 var z = 0.5 * (Tops[j] + Bottoms[j]) / (2 * Math.Sqrt(spread));
                 contents[(i * Tops.Length) + j] =
                     background
-                    + (surface * SpecialFunctions.Erfc(z) * (1 + (0.05 * stream.NextNormal())))
+                    + (surface * Special.Erfc(z) * (1 + (0.05 * stream.NextNormal())))
                     + (0.03 * stream.NextNormal());
             }
         }
@@ -142,7 +142,7 @@ public class BatchedProfileFitTests
                 for (var j = 0; j < Tops.Length; j++)
                 {
                     double Integral(double x) =>
-                        (x * SpecialFunctions.Erfc(x / length))
+                        (x * Special.Erfc(x / length))
                         - (length / Math.Sqrt(Math.PI) * Math.Exp(-x * x / (length * length)));
                     var mean = (Integral(Bottoms[j]) - Integral(Tops[j])) / (Bottoms[j] - Tops[j]);
                     var residual =
@@ -210,7 +210,7 @@ public class BatchedProfileFitTests
     {
         double[] centres = [5, 15, 25, 35, 50];
         var contents = centres
-            .Select(x => 0.1 + (6 * SpecialFunctions.Erfc(x / (2 * Math.Sqrt(350)))))
+            .Select(x => 0.1 + (6 * Special.Erfc(x / (2 * Math.Sqrt(350)))))
             .ToArray();
         var fits = new BatchedProfileFit(centres, centres).Fit(contents);
         Assert.InRange(fits.SpreadMm2[0], 350 * (1 - 1e-9), 350 * (1 + 1e-9));

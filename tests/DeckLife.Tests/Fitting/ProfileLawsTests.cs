@@ -366,6 +366,35 @@ public class ProfileLawsTests
         Assert.Contains("DL2019", ProfileFitter.Fit(replicated, Plain).Codes());
     }
 
+    // SciPy 1.10.1, Nelder-Mead on the full likelihood: reference-checks/peers/fitting/censored_profile.py.
+    [Fact]
+    public void Fit_TwoNonDetects_LikelihoodMaximumOfAnIndependentProgram()
+    {
+        var core = Cores.HalfInch(
+            25,
+            [8.7, 6.0, 3.9, 2.4, 1.5, 1.2, 0.95, 0.9],
+            [false, false, false, false, false, true, false, true]
+        );
+
+        var fit = ProfileFitter.Fit(core, Plain);
+
+        // Nelder-Mead stops where the likelihood is flat to 1e-14: 7 digits of the parameters.
+        Close(7.020273796, fit.SurfaceChloride!.Value, 1e-7);
+        Close(0.456778991, fit.Background!.Value, 1e-6);
+        Close(24.55086411, fit.DiffusionCoefficient!.Value, 1e-6);
+    }
+
+    [Fact]
+    public void Fit_StudentErrors_LikelihoodMaximumOfAnIndependentProgram()
+    {
+        var core = Cores.HalfInch(25, [9.4, 7.6, 5.1, 4.9, 2.6, 1.62, 1.1, 0.78, 0.66]);
+
+        var fit = ProfileFitter.Fit(core, Plain with { Law = ErrorLaw.Student });
+
+        Close(7.006148088, fit.SurfaceChloride!.Value, 1e-6);
+        Close(49.75078923, fit.DiffusionCoefficient!.Value, 1e-6);
+    }
+
     private static ChlorideContent Times(ChlorideSlice slice, double factor) =>
         ChlorideContent.FromKilogramsPerCubicMetre(slice.Content.KilogramsPerCubicMetre * factor);
 
