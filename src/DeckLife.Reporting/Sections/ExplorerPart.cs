@@ -71,13 +71,29 @@ public sealed class ExplorerPart(StrategyExploration exploration) : IReportPart
             $"""
             <div class="dl-explorer" role="group" aria-label="Look through the cases that were computed">
             <div class="dl-controls">
-            <label>Removal <input type="range" name="removal" min="0" max="{exploration.Plan.RemovalDepths.Length - 1}" step="1" value="{first.Removal}"> <span class="dl-removal">{QuantityHtml.Value(UnitScale.Depth, Removal(first))}</span></label>
-            {Choice("overlay", "Overlay", first.Overlay, exploration.Plan.Overlays.Select(o => OverlayText(o)))}
-            {Choice("threshold", "Mean threshold", first.Threshold, exploration.Plan.ThresholdFactors.Select((_, t) => ThresholdText(t)))}
+            <label>Removal <input type="range" name="removal" min="0" max="{exploration.Plan.RemovalDepths.Length
+                - 1}" step="1" value="{first.Removal}"> <span class="dl-removal">{QuantityHtml.Value(
+                UnitScale.Depth,
+                Removal(first)
+            )}</span></label>
+            {Choice(
+                "overlay",
+                "Overlay",
+                first.Overlay,
+                exploration.Plan.Overlays.Select(o => OverlayText(o))
+            )}
+            {Choice(
+                "threshold",
+                "Mean threshold",
+                first.Threshold,
+                exploration.Plan.ThresholdFactors.Select((_, t) => ThresholdText(t))
+            )}
             </div>
             <p class="dl-explorer-answer" aria-live="polite">{Sentence(first)}</p>
             {Chart(first).ToHtml()}
-            <script type="application/json" class="dl-cases">{new HtmlFragment(HtmlEscape.JsonInScript(CasesJson()))}</script>
+            <script type="application/json" class="dl-cases">{new HtmlFragment(
+                HtmlEscape.JsonInScript(CasesJson())
+            )}</script>
             </div>
             <script>window.DeckLife&&window.DeckLife.explore();</script>
 
