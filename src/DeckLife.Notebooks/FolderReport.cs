@@ -5,6 +5,9 @@ namespace DeckLife.Notebooks;
 /// <summary>Runs the report notebook on a deck's folder.</summary>
 public static class FolderReport
 {
+    // A deck of many cores on a slow machine takes minutes; a cell that takes longer than this is stuck.
+    private static readonly TimeSpan CellTimeLimit = TimeSpan.FromMinutes(20);
+
     /// <summary>Runs the notebook.</summary>
     /// <param name="folder">The deck's folder, as the notebook's parameter will show it.</param>
     /// <param name="deckName">The deck's name, for the page's title.</param>
@@ -22,7 +25,9 @@ public static class FolderReport
         CancellationToken cancellationToken = default
     )
     {
-        var run = await new NotebookRunner(new() { Progress = progress })
+        var run = await new NotebookRunner(
+            new() { Progress = progress, CellTimeLimit = CellTimeLimit }
+        )
             .RunAsync(
                 NotebookFiles.Load(NotebookFiles.DeckReport),
                 new Dictionary<string, string> { ["folder"] = folder },

@@ -44,27 +44,27 @@ public static class SoundingShapes
         areaM2 = 0;
         if (corners.IsDefault || corners.Distinct().Count() < 3)
         {
-            problem = "are fewer than three";
+            problem = "has fewer than three corners";
             return false;
         }
 
         if (corners.Any(c => !double.IsFinite(c.X) || !double.IsFinite(c.Y)))
         {
-            problem = "are not finite";
+            problem = "has corners that are not finite";
             return false;
         }
 
         var polygon = ToPolygon(corners);
         if (!polygon.IsValid)
         {
-            problem = "make sides that cross or touch";
+            problem = "has sides that cross or touch";
             return false;
         }
 
         areaM2 = polygon.Area;
         if (areaM2 <= 0)
         {
-            problem = "lie on one line";
+            problem = "has its corners on one line";
             return false;
         }
 

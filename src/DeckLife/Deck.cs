@@ -119,6 +119,9 @@ public sealed record Deck
     /// <summary>The cover survey.</summary>
     public ImmutableArray<CoverReading> Covers { get; init; } = [];
 
+    /// <summary>The shape that the cover survey is given; where not stated: normal.</summary>
+    public CoverShape CoverShape { get; init; }
+
     /// <summary>Cover [mm] stated where there are too few readings for a survey (a drawing, a specification); absent: readings are needed.</summary>
     public UncertainValue? StatedCoverMm { get; init; }
 

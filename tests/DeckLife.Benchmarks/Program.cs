@@ -1,1 +1,16 @@
-return 0;
+using BenchmarkDotNet.Running;
+using DeckLife.Benchmarks;
+using DeckLife.Numerics.Vectors;
+
+switch (args)
+{
+    case ["peers", var folder]:
+        PeersMode.Run(folder);
+        return 0;
+    case ["width"]:
+        Console.WriteLine(VectorWidth.Description);
+        return 0;
+    default:
+        BenchmarkSwitcher.FromAssembly(typeof(KernelBenchmarks).Assembly).Run(args);
+        return 0;
+}

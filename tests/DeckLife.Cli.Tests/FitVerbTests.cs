@@ -226,6 +226,43 @@ public sealed class FitVerbTests : IDisposable
         Assert.Equal([38, 14], ages);
     }
 
+    [Fact]
+    public void Fit_SixCores_PooledIntoADeck()
+    {
+        var table = new System.Text.StringBuilder(
+            "core,age_yr,top_in,bottom_in,chloride_lb_per_yd3\n"
+        );
+        double[] shape = [9.1, 6.4, 4.1, 2.5, 1.4, 0.8];
+        for (var core = 0; core < 6; core++)
+        {
+            for (var i = 0; i < shape.Length; i++)
+            {
+                // Invented: one shape, scaled from core to core, with a slip of a few per cent.
+                var content = (shape[i] * (0.8 + (0.08 * core))) + (0.05 * ((core + i) % 3));
+                table.Append(
+                    System.Globalization.CultureInfo.InvariantCulture,
+                    $"C{core},25,{0.25 + (0.5 * i)},{0.75 + (0.5 * i)},{content:F3}\n"
+                );
+            }
+        }
+
+        var (code, output, _) = Run(table.ToString(), "--format", "json");
+
+        Assert.Equal(ExitCodes.Done, code);
+        var deck = JsonDocument.Parse(output).RootElement.GetProperty("deck");
+        Assert.Equal(6, deck.GetProperty("cores").GetInt32());
+        Assert.InRange(deck.GetProperty("surfaceChloride").GetProperty("median").GetDouble(), 5, 9);
+        Assert.InRange(
+            deck.GetProperty("diffusionCoefficient").GetProperty("median").GetDouble(),
+            10,
+            60
+        );
+        Assert.True(deck.GetProperty("convergence").GetProperty("splitRhat").GetDouble() < 1.02);
+        Assert.True(deck.GetProperty("betweenCoreSd").TryGetProperty("lnSurfaceChloride", out _));
+        Assert.True(deck.TryGetProperty("labErrorSd", out _));
+        Assert.NotEmpty(deck.GetProperty("method").GetString()!);
+    }
+
     private (int Code, string Output, string Error) Run(string table, params string[] options)
     {
         var file = Path.Combine(_folder, "chlorides.csv");

@@ -31,7 +31,11 @@ public class ReportNotebookTests
         // No logic in a notebook: no branch, no loop, no method of its own.
         Assert.All(
             notebook.Cells.Where(c => c.IsCode),
-            c => Assert.DoesNotMatch(@"\b(if|for|foreach|while|switch|class|static)\b", c.Source)
+            c =>
+                Assert.DoesNotMatch(
+                    @"\b(if|for|foreach|while|switch)\s*\(|\b(class|static)\b",
+                    c.Source
+                )
         );
         Assert.Contains(
             notebook.Cells,
@@ -69,6 +73,37 @@ public class ReportNotebookTests
     }
 
     [Fact]
+    public async Task Run_PublishedChecks_EveryOneHolds()
+    {
+        var notebook = NotebookFiles.Load("05-published-checks.ipynb");
+        var run = await new NotebookRunner().RunAsync(notebook, None);
+
+        Assert.Null(run.Failure);
+        Assert.Equal(
+            5,
+            run.Document.Cells.Count(c =>
+                c.Outputs.Any(o =>
+                    (o["text/html"] ?? "").Contains(
+                        "<figure class=\"dl-chart\">",
+                        StringComparison.Ordinal
+                    )
+                )
+            )
+        );
+        // Another time than the references hold for: the notebook refuses, it does not draw on.
+        var wrong = await new NotebookRunner().RunAsync(
+            notebook,
+            new Dictionary<string, string> { ["years"] = "21" }
+        );
+        Assert.Equal(3, wrong.ExitCode);
+        Assert.Contains(
+            "the reference is 3.886866964154",
+            wrong.Failure!.Message,
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
     public async Task Render_FailedRun_KeepsWhatWasComputedUnderABanner()
     {
         var run = await Run("InventedProjection.Make(); throw new Exception(\"no <b>\")");
@@ -77,7 +112,7 @@ public class ReportNotebookTests
         Assert.Equal(3, run.ExitCode);
         Assert.Contains("class=\"incomplete\"", page, StringComparison.Ordinal);
         Assert.Contains(
-            "cell 4 (In [3]) failed: System.Exception: no &lt;b&gt;",
+            "cell 7 (In [6]) failed: System.Exception: no &lt;b&gt;",
             page,
             StringComparison.Ordinal
         );
@@ -86,10 +121,25 @@ public class ReportNotebookTests
     private static Task<NotebookRun> Run(string projection)
     {
         var notebook = NotebookFiles.Load(NotebookFiles.DeckReport).Cleared();
-        var cell = notebook.Cells.Single(c =>
-            c.Source.Contains("DeckFolder.Read", StringComparison.Ordinal)
-        );
-        cell.SetSource($"var projection = {projection};\nvar report = new DeckReport(projection);");
+        foreach (
+            var (call, source) in new[]
+            {
+                ("DeckFolder.Read", ""),
+                ("ProfileFitter.Fit", ""),
+                ("DeckFitter.Fit", ""),
+                ("report.Explorer", ""),
+                (
+                    "DeckProjector.Project",
+                    $"var projection = {projection};\nvar report = new DeckReport(projection);"
+                ),
+            }
+        )
+        {
+            notebook
+                .Cells.Single(c => c.IsCode && c.Source.Contains(call, StringComparison.Ordinal))
+                .SetSource(source);
+        }
+
         var setup = notebook.Cells.Single(c => c.Tags.Contains(NotebookRunner.SetupTag));
         setup.SetSource("using DeckLife.Reporting.Tests;\n" + setup.Source);
         return new NotebookRunner(

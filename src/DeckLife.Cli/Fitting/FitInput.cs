@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Data.Folders;
 using DeckLife.Data.Tables;
 using DeckLife.Diagnostics;
 using DeckLife.Profiles;
@@ -19,22 +20,85 @@ internal sealed record FitInput
     /// <summary>The units of the input.</summary>
     public FitUnits Units { get; init; } = FitUnits.Canonical;
 
+    /// <summary>Age of the concrete at its first salt, where a deck folder gives it.</summary>
+    public Age ConcreteAgeAtFirstSalt { get; init; }
+
     /// <summary>Reads a bare table or a deck folder.</summary>
-    public static FitInput Read(string path, FitTableFacts facts) => ReadTable(path, facts);
+    public static FitInput Read(string path, FitTableFacts facts) =>
+        Directory.Exists(path) ? ReadFolder(path, facts) : ReadTable(path, facts);
+
+    private static FitInput ReadFolder(string path, FitTableFacts facts)
+    {
+        var stated = facts.Given.ToArray();
+        if (stated.Length > 0)
+        {
+            return new FitInput
+            {
+                Cores = [],
+                Problems =
+                [
+                    .. stated.Select(option =>
+                        DiagnosticCatalogue.FitOptionUnusable.With(
+                            option,
+                            path,
+                            "a deck folder says it in deck.json; the option is for bare tables"
+                        ) with
+                        {
+                            Column = option,
+                        }
+                    ),
+                ],
+            };
+        }
+
+        var result = DeckFolder.Read(path);
+        if (result.Deck is not { } deck)
+        {
+            return new FitInput { Cores = [], Problems = result.Problems };
+        }
+
+        var bare = new FitTableFacts(
+            deck.ExposureAge,
+            Content(deck.ConcreteDensityKgPerM3),
+            Content(deck.BinderContentKgPerM3)
+        );
+        return new FitInput
+        {
+            Cores = deck.Cores,
+            Problems = result.Problems,
+            ConcreteAgeAtFirstSalt = deck.ConcreteAgeAtFirstSalt,
+            Units = UnitsOfTable(Path.Combine(path, "chlorides.csv"), bare),
+        };
+    }
+
+    // The folder's reader converts to canonical units; the heads of the table say which ones to print. A workbook's are printed canonical.
+    private static FitUnits UnitsOfTable(string path, FitTableFacts facts)
+    {
+        if (!File.Exists(path))
+        {
+            return FitUnits.Canonical;
+        }
+
+        var table = ChlorideTable.Read(path, Options(facts));
+        return UnitsOf(table.ContentUnit, table.DepthUnit, facts);
+    }
+
+    private static ChlorideTableOptions Options(FitTableFacts facts) =>
+        new()
+        {
+            ExposureAge = facts.Age,
+            Mix = new ConcreteMix(
+                facts.Density?.KilogramsPerCubicMetre,
+                facts.Binder?.KilogramsPerCubicMetre
+            ),
+        };
+
+    private static ChlorideContent? Content(double? kgPerM3) =>
+        kgPerM3 is { } value ? ChlorideContent.FromKilogramsPerCubicMetre(value) : null;
 
     private static FitInput ReadTable(string path, FitTableFacts facts)
     {
-        var result = ChlorideTable.Read(
-            path,
-            new ChlorideTableOptions
-            {
-                ExposureAge = facts.Age,
-                Mix = new ConcreteMix(
-                    facts.Density?.KilogramsPerCubicMetre,
-                    facts.Binder?.KilogramsPerCubicMetre
-                ),
-            }
-        );
+        var result = ChlorideTable.Read(path, Options(facts));
         return new FitInput
         {
             Cores = result.Cores,

@@ -70,7 +70,12 @@ internal sealed class CheckVerb : IVerb
                         problem.Row is { } row
                             ? string.Create(CultureInfo.InvariantCulture, $"row {row}")
                             : null,
-                        problem.Column,
+                        // A key that the text names already is not said twice.
+                        problem.Column
+                            is { } column
+                        && !problem.Text.StartsWith(column, StringComparison.Ordinal)
+                            ? column
+                            : null,
                     }.Where(p => p is not null)
                 );
                 output.WriteLine(

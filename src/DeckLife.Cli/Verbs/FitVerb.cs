@@ -1,6 +1,7 @@
 using System.CommandLine;
 using DeckLife.Cli.Fitting;
 using DeckLife.Data.Fitting;
+using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Reporting.Fitting;
@@ -145,9 +146,31 @@ internal sealed class FitVerb : IVerb
         FitInput input
     )
     {
-        _ = choices;
-        _ = input;
-        return fits.Count == 1 ? (null, "one core is not a deck") : (null, null);
+        if (fits.Count(f => f.Status != FitStatus.Refused && !f.Profile.OnCrack) < 2)
+        {
+            return (null, "fewer than two usable cores off cracks are not a deck");
+        }
+
+        if (choices.AsPoints)
+        {
+            return (
+                null,
+                "the deck model fits slices as slices, and --as-points asks for points: leave it out to pool"
+            );
+        }
+
+        var deck = DeckFitter.TryFit(
+            fits,
+            new DeckFitOptions
+            {
+                Background = choices.Background,
+                FixedBackground = choices.FixedBackground,
+                Weights = choices.Weights,
+                ConcreteAgeAtFirstSalt = input.ConcreteAgeAtFirstSalt,
+            },
+            out var refusal
+        );
+        return (deck, refusal?.Text);
     }
 
     private ProfileFitOptions ReadChoices(ParseResult parsed, FitOptionReader reader)
@@ -205,7 +228,7 @@ internal sealed class FitVerb : IVerb
 
         if (json)
         {
-            output.Write(FitJson.WriteProblems(problems) + "\n");
+            output.Write(ProblemsJson.Write(problems) + "\n");
         }
 
         return ExitCodes.UnusableInput;

@@ -61,6 +61,11 @@ internal sealed class IngressVerb : IVerb
             error.WriteLine($"{note.Code} {note.Severity}: {note.Text}");
         }
 
+        if (!result.IsComplete)
+        {
+            return ExitCodes.NotCompleted;
+        }
+
         output.Write(
             format switch
             {

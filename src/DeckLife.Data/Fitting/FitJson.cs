@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 
@@ -54,18 +55,10 @@ public static class FitJson
         });
     }
 
-    /// <summary>Writes what makes an input unusable.</summary>
+    /// <summary>Writes what makes an input unusable, in the one form that all verbs have.</summary>
     /// <param name="problems">The problems.</param>
-    public static string WriteProblems(IReadOnlyList<Diagnostic> problems)
-    {
-        ArgumentNullException.ThrowIfNull(problems);
-        return Compose(json =>
-        {
-            json.WriteStartObject();
-            WriteDiagnostics(json, "problems", problems);
-            json.WriteEndObject();
-        });
-    }
+    public static string WriteProblems(IReadOnlyList<Diagnostic> problems) =>
+        ProblemsJson.Write(problems);
 
     private static string Compose(Action<Utf8JsonWriter> write)
     {

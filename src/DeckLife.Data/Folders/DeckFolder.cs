@@ -46,7 +46,8 @@ public static class DeckFolder
             Extraction = draft.Extraction,
             DetectionLimit = draft.DetectionLimit,
             ColumnNames = draft.ChlorideColumns,
-            AgeHint = "firstSalt in deck.json",
+            AgeIsReported = draft.ExposureAge is null,
+            MixIsReported = draft.IsUnreadable,
             DensityHint = "concrete.density in deck.json, for example \"3915 lb/yd3\"",
             BinderHint = "concrete.binderContent in deck.json, for example \"658 lb/yd3\"",
         };

@@ -77,6 +77,11 @@ internal sealed class DeckFolderReader
 
         CheckFrames(draft, cover, halfCell, sounding);
         CheckSurfaces(draft, cover is not null);
+        if (!draft.IsUnreadable)
+        {
+            CheckExtraction(chlorides?.Extraction ?? draft.Extraction, draft);
+        }
+
         var deck =
             draft.Deck is { } started && chlorides is not null
                 ? Assemble(draft, started, chlorides, cover, halfCell, sounding)
@@ -142,7 +147,7 @@ internal sealed class DeckFolderReader
                 "a deck's folder has the facts of the deck in it. decklife schema deck prints what it may hold."
             );
             unreadable = true;
-            return new DeckDraft();
+            return new DeckDraft { IsUnreadable = true };
         }
 
         if (
@@ -151,14 +156,14 @@ internal sealed class DeckFolderReader
         )
         {
             unreadable = true;
-            return new DeckDraft();
+            return new DeckDraft { IsUnreadable = true };
         }
 
         var root = JsonTree.Read(utf8, problems);
         if (root is null)
         {
             unreadable = true;
-            return new DeckDraft();
+            return new DeckDraft { IsUnreadable = true };
         }
 
         if (root.Kind != System.Text.Json.JsonValueKind.Object)
@@ -173,7 +178,7 @@ internal sealed class DeckFolderReader
                 "an object { … }"
             );
             unreadable = true;
-            return new DeckDraft();
+            return new DeckDraft { IsUnreadable = true };
         }
 
         return DeckJsonReader.Read(root, problems);
@@ -414,7 +419,6 @@ internal sealed class DeckFolderReader
     )
     {
         var extraction = chlorides.Extraction;
-        CheckExtraction(started, extraction, draft);
         CheckDepths(started, chlorides.Cores);
         var soundings = sounding?.Rows ?? [];
         var sounded = soundings.Sum(s => s.AreaM2);
@@ -443,9 +447,9 @@ internal sealed class DeckFolderReader
         };
     }
 
-    private void CheckExtraction(Deck deck, ChlorideExtraction extraction, DeckDraft draft)
+    private void CheckExtraction(ChlorideExtraction extraction, DeckDraft draft)
     {
-        var threshold = deck.Threshold.Extraction;
+        var threshold = draft.ThresholdExtraction;
         if (
             extraction != ChlorideExtraction.NotStated
             && threshold != ChlorideExtraction.NotStated
@@ -456,7 +460,7 @@ internal sealed class DeckFolderReader
                 .Find(l => l.File == DeckFolder.DeckFile)!
                 .Add(
                     DiagnosticCatalogue.ExtractionMixed,
-                    null,
+                    draft.ThresholdRow,
                     "threshold.extraction",
                     null,
                     "The threshold",

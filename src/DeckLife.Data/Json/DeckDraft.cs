@@ -11,6 +11,9 @@ internal sealed class DeckDraft
     /// <summary>The deck without tables; absent where a needed value is missing or wrong.</summary>
     public Deck? Deck { get; set; }
 
+    /// <summary>Whether deck.json could not be read, so that what it would have said is not missing but unknown.</summary>
+    public bool IsUnreadable { get; init; }
+
     public ConcreteMix Mix { get; set; }
 
     public DateOnly? SurveyDate { get; set; }
@@ -20,6 +23,10 @@ internal sealed class DeckDraft
     public Age? ExposureAge { get; set; }
 
     public ChlorideExtraction Extraction { get; set; }
+
+    public ChlorideExtraction ThresholdExtraction { get; set; }
+
+    public int? ThresholdRow { get; set; }
 
     public StatedChloride? DetectionLimit { get; set; }
 

@@ -403,6 +403,8 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
     private ThresholdInput? ReadThreshold()
     {
         var item = JsonValues.Object(root, "threshold");
+        draft.ThresholdExtraction = Extraction(item);
+        draft.ThresholdRow = item?["extraction"]?.Line;
         var content = values.Uncertain(
             item,
             "threshold",

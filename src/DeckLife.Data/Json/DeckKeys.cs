@@ -302,8 +302,8 @@ internal static class DeckKeys
                 new(
                     "readings",
                     JsonShape.Choice,
-                    "The answer to a question that check asks: the numbers are as written, the sign was left out, or they are volts.",
-                    Choices: ["as-written", "sign-left-out", "volts"]
+                    "The answer to a question that check asks: the numbers are as written, the sign was left out, they are volts, or both.",
+                    Choices: ["as-written", "sign-left-out", "volts", "volts-sign-left-out"]
                 ),
             ]
         ),

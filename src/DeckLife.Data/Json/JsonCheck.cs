@@ -137,13 +137,13 @@ internal static class JsonCheck
             or JsonShape.Assumable
             or JsonShape.Price when value.Kind == JsonValueKind.Number:
                 problems.Add(
-                    DiagnosticCatalogue.UnitMissing,
+                    DiagnosticCatalogue.QuantityWithoutUnit,
                     value.Line,
                     path,
                     value.Text,
-                    value.Text,
                     path,
-                    $"\"{key.Example ?? "2 in"}\", in quotes"
+                    value.Text,
+                    $"\"{key.Example ?? "2 in"}\""
                 );
                 return;
             default:

@@ -39,6 +39,11 @@ public static class ProjectionJson
             }
 
             json.WriteEndArray();
+            if (projection.Hindcast is { } hindcast)
+            {
+                HindcastJson.Write(json, hindcast);
+            }
+
             WriteRefused(json, projection);
             WriteAssumptions(json, projection);
             json.WriteStartArray("cautions");
@@ -149,7 +154,7 @@ public static class ProjectionJson
         json.WriteEndObject();
     }
 
-    private static void WriteBand(Utf8JsonWriter json, string name, PercentileBand band)
+    internal static void WriteBand(Utf8JsonWriter json, string name, PercentileBand band)
     {
         json.WriteStartObject(name);
         json.WriteNumber("p05", band.P05);

@@ -27,6 +27,11 @@ public static class ProjectionText
             Line(output, $"  ! {caution}");
         }
 
+        if (projection.Hindcast is { } hindcast)
+        {
+            WriteHindcast(hindcast, output);
+        }
+
         foreach (var strategy in projection.Strategies)
         {
             WriteStrategy(projection, strategy, output);
@@ -115,6 +120,44 @@ public static class ProjectionText
         {
             Line(output, $"  {flag.Code} {flag.Text}");
         }
+    }
+
+    private static void WriteHindcast(SurveyHindcast hindcast, TextWriter output)
+    {
+        var found = string.Join(
+            "; ",
+            new[]
+            {
+                hindcast.SurveyedUnsound is { } unsound
+                    ? Text(
+                        $"sounding {100 * unsound:0.0} % unsound and {100 * hindcast.SurveyedPatched:0.0} % patched ({hindcast.SoundingPlaces:0} independent places)"
+                    )
+                    : "",
+                hindcast.CorrodingByHalfCell is { } corroding
+                    ? Text(
+                        $"half-cell {100 * corroding:0} % of {hindcast.Nodes} nodes corroding ({hindcast.IndependentNodes:0} independent)"
+                    )
+                    : "",
+            }.Where(t => t.Length > 0)
+        );
+        Line(output, $"");
+        Line(output, $"The deck's surveys: {found}");
+        Line(
+            output,
+            $"  damaged or patched today, before learning {Percent(hindcast.CurveBefore[0].DamagedOrPatched)}, initiated {Percent(hindcast.CurveBefore[0].Initiated)}"
+        );
+        if (hindcast.CurveAfter is { } after)
+        {
+            Line(
+                output,
+                $"  after learning {Percent(after[0].DamagedOrPatched)}, initiated {Percent(after[0].Initiated)}"
+            );
+        }
+
+        Line(
+            output,
+            $"  {hindcast.DrawsWeighed} draws weighed, effective number {hindcast.EffectiveSampleSize:0}, tail shape {hindcast.ParetoShape:0.00}"
+        );
     }
 
     private static void WriteLife(TextWriter output, ServiceLife life, DeckProjection projection)

@@ -1,3 +1,4 @@
+using System.Globalization;
 using DeckLife.Quantities;
 
 namespace DeckLife.Data.Tables;
@@ -11,14 +12,21 @@ internal readonly record struct ChlorideRow(
     bool IsNonDetect,
     double? SdKgPerM3,
     int Count,
-    string Replicate
+    string Replicate,
+    Unit DepthUnit
 )
 {
     /// <summary>The key of the slice that replicates share.</summary>
     public (double, double) Slice => (TopMm, BottomMm);
 
-    public string Describe() =>
-        TopMm == BottomMm
-            ? $"at {Depth.FromMillimetres(TopMm)}"
-            : $"{Depth.FromMillimetres(TopMm)} to {Depth.FromMillimetres(BottomMm)}";
+    public string Describe()
+    {
+        var (top, bottom) = (TopMm / DepthUnit.Factor, BottomMm / DepthUnit.Factor);
+        return top == bottom
+            ? string.Create(CultureInfo.InvariantCulture, $"at {top:G6} {DepthUnit.Name}")
+            : string.Create(
+                CultureInfo.InvariantCulture,
+                $"{top:G6} to {bottom:G6} {DepthUnit.Name}"
+            );
+    }
 }

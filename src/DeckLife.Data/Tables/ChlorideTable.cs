@@ -14,6 +14,8 @@ public static class ChlorideTable
     private const double HighKgPerM3 = 40;
     private const double OldestYears = 200;
 
+    private static readonly Unit Millimetre = Units.Of(Dimension.Length)[0];
+
     /// <summary>Reads a chloride table (.csv, .txt, or .xlsx) or lists all its problems.</summary>
     /// <param name="path">The file.</param>
     /// <param name="options">What the table does not say itself.</param>
@@ -261,7 +263,8 @@ public static class ChlorideTable
                     c.IsNonDetect,
                     sd,
                     count,
-                    table["replicate"]?.Text(row) ?? ""
+                    table["replicate"]?.Text(row) ?? "",
+                    (table["top"] ?? table["depth"])!.Unit ?? Millimetre
                 )
             );
         }
@@ -479,6 +482,26 @@ public static class ChlorideTable
             return null;
         }
 
+        // The limit is read in each row, so that a fault in its column is found before it matters.
+        double? inColumn = null;
+        var limitColumn = table["detection_limit"];
+        if (limitColumn?.Text(row) is { Length: > 0 } stated)
+        {
+            inColumn = Content(
+                table,
+                row,
+                limitColumn,
+                stated.TrimStart('<', ' '),
+                stated,
+                options,
+                out _
+            );
+            if (inColumn is null)
+            {
+                return null;
+            }
+        }
+
         if (!NonDetectText.Is(text, out var limit))
         {
             return Content(table, row, column, text, text, options, out unit) is { } content
@@ -486,8 +509,7 @@ public static class ChlorideTable
                 : null;
         }
 
-        var limitColumn = table["detection_limit"];
-        double? below = null;
+        double? below = inColumn;
         if (limit.Length > 0)
         {
             below = Content(table, row, column, limit, text, options, out unit);
@@ -496,21 +518,9 @@ public static class ChlorideTable
                 return null;
             }
         }
-        else if (limitColumn?.Text(row) is { Length: > 0 } inColumn)
+        else if (below is not null)
         {
-            below = Content(
-                table,
-                row,
-                limitColumn,
-                inColumn.TrimStart('<', ' '),
-                inColumn,
-                options,
-                out unit
-            );
-            if (below is null)
-            {
-                return null;
-            }
+            unit = limitColumn!.Unit;
         }
         else if (options.DetectionLimit is { } general)
         {
@@ -604,15 +614,22 @@ public static class ChlorideTable
         Unit unit,
         ChlorideTableOptions options,
         string why
-    ) =>
+    )
+    {
+        if (options.MixIsReported)
+        {
+            return;
+        }
+
         problems.AddOnce(
             DiagnosticCatalogue.MixMissing,
             row.Line,
-            column.Head + unit.Basis,
+            column.Head,
             null,
             why,
             unit.Basis == ChlorideBasis.ConcreteMass ? options.DensityHint : options.BinderHint
         );
+    }
 
     private static double? ReadSd(OpenTable table, TableRow row, ChlorideTableOptions options)
     {

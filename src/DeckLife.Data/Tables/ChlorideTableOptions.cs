@@ -33,4 +33,9 @@ public sealed record ChlorideTableOptions
 
     /// <summary>What a message tells the user to give where the binder content is missing.</summary>
     public string BinderHint { get; init; } = "--binder-content, for example \"658 lb/yd3\"";
+
+    // A folder reports a missing age or mix at deck.json, once, not again at each core.
+    internal bool AgeIsReported { get; init; }
+
+    internal bool MixIsReported { get; init; }
 }

@@ -62,7 +62,7 @@ internal static class CoreAge
             return general;
         }
 
-        if (core.Name.Length > 0)
+        if (core.Name.Length > 0 && !options.AgeIsReported)
         {
             problems.Add(
                 DiagnosticCatalogue.AgeMissing,

@@ -134,7 +134,7 @@ internal sealed class OpenTable
             }
             else if (row.IsComment)
             {
-                unitLines.Add((row.Line, string.Join(' ', row.Cells)));
+                unitLines.Add((row.Line, string.Join(';', row.Cells)));
             }
             else if (row.IsBlank)
             {
@@ -142,9 +142,19 @@ internal sealed class OpenTable
             }
             else if (aboveHead)
             {
-                var title = string.Join(' ', row.Cells.Where(c => c.Length > 0));
-                unitLines.Add((row.Line, title));
+                var title = string.Join(", ", row.Cells.Where(c => c.Length > 0));
+                unitLines.Add((row.Line, string.Join(';', row.Cells)));
                 titles.Add(title);
+                if (row.NumericCells >= 3)
+                {
+                    problems.Add(
+                        DiagnosticCatalogue.DataAboveHead,
+                        row.Line,
+                        null,
+                        title,
+                        headLine
+                    );
+                }
             }
             else
             {
@@ -300,7 +310,7 @@ internal sealed class OpenTable
                     head,
                     null,
                     head,
-                    $"it is close to '{near.Spec.Name}'.",
+                    near.Spec.Name,
                     near.Spec.Example
                 );
             }
@@ -536,6 +546,16 @@ internal sealed class OpenTable
     {
         foreach (var row in source.Rows(separator, false, problems))
         {
+            if (row.Line > headLine && row.IsComment && row.NumericCells >= 2)
+            {
+                problems?.Add(
+                    DiagnosticCatalogue.DataInComment,
+                    row.Line,
+                    null,
+                    string.Join(", ", row.Cells)
+                );
+            }
+
             if (row.Line <= headLine || row.Line == unitsLine || row.IsComment || row.IsBlank)
             {
                 continue;

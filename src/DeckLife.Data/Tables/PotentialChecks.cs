@@ -40,8 +40,8 @@ internal sealed class PotentialChecks(TableContext context)
         }
 
         Ask(problems);
-        var sign = context.Readings == "sign-left-out" ? -1 : 1;
-        var scale = context.Readings == "volts" ? 1000 : 1;
+        var sign = context.Readings is "sign-left-out" or "volts-sign-left-out" ? -1 : 1;
+        var scale = context.Readings is "volts" or "volts-sign-left-out" ? 1000 : 1;
         var result = ImmutableArray.CreateBuilder<HalfCellReading>(readings.Count);
         var seen = new Dictionary<(long, long), int>();
         foreach (var (line, x, y, number, unit, column, text) in readings)
@@ -100,7 +100,7 @@ internal sealed class PotentialChecks(TableContext context)
         var most = readings.Max(r => r.Number);
         var column = readings[0].Column;
         var answered = context.Readings is not null;
-        if (context.Readings == "sign-left-out" && least < 0)
+        if (context.Readings is "sign-left-out" or "volts-sign-left-out" && least < 0)
         {
             problems.Add(
                 DiagnosticCatalogue.ValueImpossible,
@@ -108,7 +108,7 @@ internal sealed class PotentialChecks(TableContext context)
                 column,
                 Round(least),
                 "halfCell.readings",
-                "sign-left-out",
+                context.Readings,
                 $"some potentials have a minus sign ({Round(least)}), so that it was not left out everywhere: write the signs in the table"
             );
             return;

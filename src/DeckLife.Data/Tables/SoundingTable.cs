@@ -305,6 +305,18 @@ internal static class SoundingTable
             }
         }
 
+        if (sound && (limits[0] == limits[1] || limits[2] == limits[3]))
+        {
+            table.Problems.Add(
+                DiagnosticCatalogue.PolygonBroken,
+                row.Line,
+                table[names[limits[0] == limits[1] ? 1 : 3]]!.Head,
+                null,
+                "has two equal limits and so no area"
+            );
+            return null;
+        }
+
         return sound ? SoundingShapes.Rectangle(limits[0], limits[1], limits[2], limits[3]) : null;
     }
 

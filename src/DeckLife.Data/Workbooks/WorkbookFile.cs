@@ -1,4 +1,5 @@
 using System.IO.Compression;
+using System.Text;
 using DeckLife.Data.Tables;
 using DeckLife.Diagnostics;
 using ExcelDataReader;
@@ -59,11 +60,11 @@ internal sealed class WorkbookFile
                 return null;
             }
 
-            using var reader = ExcelReaderFactory.CreateOpenXmlReader(new MemoryStream(content));
+            using var reader = Reader(content);
             var sheets = new List<string>();
             do
             {
-                sheets.Add(reader.Name);
+                sheets.Add(reader.Name ?? "");
             } while (reader.NextResult());
             return new WorkbookFile(content, sheets);
         }
@@ -95,6 +96,14 @@ internal sealed class WorkbookFile
         }
 
         return anyOnly && Sheets.Count == 1 ? new WorkbookSheet(content, 0) : null;
+    }
+
+    /// <summary>Opens the workbook anew.</summary>
+    public static IExcelDataReader Reader(byte[] content)
+    {
+        // The package asks for code page 1252 in its settings, though .xlsx is UTF-8 throughout.
+        Encoding.RegisterProvider(CodePagesEncodingProvider.Instance);
+        return ExcelReaderFactory.CreateOpenXmlReader(new MemoryStream(content));
     }
 
     // 'Half-cell', 'half cell' and 'Half_Cells' are one name.

@@ -15,7 +15,7 @@ internal sealed class WorkbookSheet(byte[] content, int sheet) : ITableSource
 
     public IEnumerable<TableRow> Rows(char separator, bool headOnly, ProblemList? problems)
     {
-        using var reader = ExcelReaderFactory.CreateOpenXmlReader(new MemoryStream(content));
+        using var reader = WorkbookFile.Reader(content);
         for (var i = 0; i < sheet; i++)
         {
             reader.NextResult();

@@ -46,6 +46,9 @@ internal sealed class LayeredMarch
 
     public int StepCount { get; private set; }
 
+    /// <summary>Whether every nonlinear stage has been solved.</summary>
+    public bool HasConverged { get; private set; } = true;
+
     public double MassBalanceError => _largestMass > 0 ? _unaccounted / _largestMass : 0;
 
     /// <summary>Contents at the plan's points.</summary>
@@ -86,8 +89,7 @@ internal sealed class LayeredMarch
             .Points.Select((p, q) => (p.Period, Query: q, p.Layer, p.Position))
             .Where(a => a.Period == index)
             .Select(a => (a.Query, Node: section.NodeOf(a.Layer, a.Position), a.Layer))
-            .ToList();
-        var times = asked.Select(a => _plan.QueryTimes[a.Query]).ToArray();
+            .ToLookup(a => _plan.QueryTimes[a.Query]);
         var before = section.FreeMass();
         double inflow = 0;
         foreach (
@@ -108,18 +110,16 @@ internal sealed class LayeredMarch
                 StepCount++;
                 _largestMass = Math.Max(_largestMass, section.FreeMass());
                 record?.Invoke(time, section);
-                for (var k = 0; k < asked.Count; k++)
+                foreach (var (query, node, layer) in asked[time])
                 {
-                    if (times[k] == time)
-                    {
-                        found[asked[k].Query] = section.Content(asked[k].Node, asked[k].Layer);
-                    }
+                    found[query] = section.Content(node, layer);
                 }
             }
         }
 
         _largestMass = Math.Max(_largestMass, Math.Abs(before));
         _unaccounted += Math.Abs(section.FreeMass() - before - inflow);
+        HasConverged &= section.HasConverged;
         section.StoreInto(_contents);
     }
 

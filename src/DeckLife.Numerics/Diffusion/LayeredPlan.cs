@@ -237,15 +237,25 @@ internal sealed class LayeredPlan
     // Gives a depth in a layer a node, or returns the node it all but coincides with.
     private double Fix(int layer, double position)
     {
-        foreach (var existing in _fixed[layer])
+        var known = _fixed[layer];
+        var index = known.BinarySearch(position);
+        if (index >= 0)
         {
-            if (Math.Abs(existing - position) < Snap)
-            {
-                return existing;
-            }
+            return known[index];
         }
 
-        _fixed[layer].Add(position);
+        index = ~index;
+        if (index < known.Count && known[index] - position < Snap)
+        {
+            return known[index];
+        }
+
+        if (index > 0 && position - known[index - 1] < Snap)
+        {
+            return known[index - 1];
+        }
+
+        known.Insert(index, position);
         return position;
     }
 }

@@ -28,6 +28,8 @@ internal sealed class LayeredSection
     private readonly double[] _upper;
     private readonly double[] _slope;
     private readonly double[] _step;
+    private readonly double[] _storage;
+    private readonly double[] _conduct;
     private double _lowest = double.PositiveInfinity;
     private double _highest = double.NegativeInfinity;
 
@@ -70,6 +72,8 @@ internal sealed class LayeredSection
         _upper = new double[count];
         _slope = new double[count];
         _step = new double[count];
+        _storage = new double[count];
+        _conduct = new double[count];
         _isLinear = period.Stack.All(p => plan.Layers[p.Layer].Sorption.IsLinear);
         Assemble(contents);
         _firstFree = 0;
@@ -116,6 +120,12 @@ internal sealed class LayeredSection
 
     /// <summary>Total content at a node, as the named layer holds it.</summary>
     public double Content(int node, int layer) => _plan.Layers[layer].Sorption.Total(_free[node]);
+
+    /// <summary>Whether every nonlinear stage so far has been solved.</summary>
+    public bool HasConverged { get; private set; } = true;
+
+    /// <summary>Free concentrations of all nodes, from the top.</summary>
+    public IReadOnlyList<double> Free() => _free;
 
     /// <summary>Mass of the nodes that no face holds.</summary>
     public double FreeMass()
@@ -356,56 +366,150 @@ internal sealed class LayeredSection
         }
     }
 
-    // Newton in the masses: where the isotherm's slope is infinite (Freundlich at 0) du/dM is 0 and nothing is singular.
-    // Every iterate conserves mass, for the columns of K times du/dM sum to the faces' fluxes.
+    // Newton in a variable τ that is the mass where the isotherm is steep (Freundlich near 0) and, scaled, the free
+    // concentration where the node's conductance outweighs its storage, so that neither derivative ever exceeds 1
+    // (parametrisation as in Brenner and Cancès 2017, SIAM Journal on Numerical Analysis 55:1760-1785).
     private void SolveNewton(double gamma)
     {
         double largest = 0;
         for (var j = _firstFree; j <= _lastFree; j++)
         {
             largest = Math.Max(largest, Math.Abs(_right[j]));
-            _slope[j] = 1 / MassSlope(j);
         }
 
-        for (var iteration = 0; iteration < 60; iteration++)
+        for (
+            var j = Math.Max(0, _firstFree - 1);
+            j <= Math.Min(_free.Length - 1, _lastFree + 1);
+            j++
+        )
+        {
+            var above = j > 0 ? gamma * _edge[j - 1] : 0;
+            var below = j < _edge.Length ? gamma * _edge[j] : 0;
+            _conduct[j] = above + below;
+            // What flows in and out of a node belongs to the scale of its balance: there rounding sets the limit.
+            largest = Math.Max(largest, _conduct[j] * Math.Abs(_free[j]));
+        }
+
+        for (var iteration = 0; iteration < 100; iteration++)
         {
             double previous = 0;
             double ratio = 0;
+            double imbalance = 0;
+            for (var j = _firstFree; j <= _lastFree; j++)
+            {
+                var (massSlope, freeSlope) = ParameterSlopes(j);
+                _slope[j] = freeSlope;
+                _storage[j] = massSlope;
+            }
+
             for (var j = _firstFree; j <= _lastFree; j++)
             {
                 var above = j > 0 ? gamma * _edge[j - 1] : 0;
                 var below = j < _edge.Length ? gamma * _edge[j] : 0;
-                var residual = _right[j] - _mass[j] - ((above + below) * _free[j]);
-                residual += j > 0 ? above * _free[j - 1] : 0;
-                residual += below > 0 ? below * _free[j + 1] : 0;
+                var residual = _right[j] - _mass[j];
+                residual += j > 0 ? above * (_free[j - 1] - _free[j]) : 0;
+                residual += below > 0 ? below * (_free[j + 1] - _free[j]) : 0;
+                imbalance = Math.Max(imbalance, Math.Abs(residual));
                 var isFirst = j == _firstFree;
                 var lower = isFirst ? 0 : above * _slope[j - 1];
-                var pivot = 1 + ((above + below) * _slope[j]) - (lower * ratio);
+                var pivot = _storage[j] + ((above + below) * _slope[j]) - (lower * ratio);
                 previous = (residual + (lower * previous)) / pivot;
                 ratio = j < _lastFree ? below * _slope[j + 1] / pivot : 0;
                 _upper[j] = ratio;
                 _step[j] = previous;
             }
 
-            double change = 0;
+            if (imbalance <= 1e-14 * largest)
+            {
+                return;
+            }
+
             double correction = 0;
+            double change = 0;
             for (var j = _lastFree; j >= _firstFree; j--)
             {
                 correction = _step[j] + (_upper[j] * correction);
                 change = Math.Max(change, Math.Abs(correction));
-                _mass[j] += correction;
-                _free[j] = Free(j, _mass[j], _free[j]);
-                _slope[j] = 1 / MassSlope(j);
+                Shift(j, correction);
             }
 
-            if (change <= 1e-14 * largest)
+            if (change <= 1e-15 * largest)
             {
                 return;
             }
         }
+
+        HasConverged = false;
     }
 
-    private double MassSlope(int j) =>
-        (_volumeAbove[j] * _sorptionAbove[j].Slope(_free[j]))
-        + (_volumeBelow[j] * _sorptionBelow[j].Slope(_free[j]));
+    // d mass/dτ and d free/dτ: τ is the mass where mass rises faster with u than the conductance, else conductance × u.
+    private (double Mass, double Free) ParameterSlopes(int j)
+    {
+        var slope = MassSlope(j, _free[j]);
+        return slope >= _conduct[j] ? (1, 1 / slope) : (slope / _conduct[j], 1 / _conduct[j]);
+    }
+
+    private void Shift(int j, double change)
+    {
+        var conduct = _conduct[j];
+        if (MassSlope(j, _free[j]) >= conduct)
+        {
+            var mass = _mass[j] + change;
+            var free = Free(j, mass, _free[j]);
+            if (MassSlope(j, free) >= conduct)
+            {
+                (_mass[j], _free[j]) = (mass, free);
+                return;
+            }
+
+            // Beyond the point where the two slopes meet the rest of the step is one in u.
+            var turn = Turn(j, free);
+            var left = mass - Mass(j, turn);
+            _free[j] = turn + (left / conduct);
+        }
+        else
+        {
+            var free = _free[j] + (change / conduct);
+            if (MassSlope(j, free) > conduct || (free * _free[j] < 0 && MassSlope(j, 0) > conduct))
+            {
+                var turn = Turn(j, _free[j]);
+                var mass = Mass(j, turn) + (conduct * (free - turn));
+                (_mass[j], _free[j]) = (mass, Free(j, mass, turn));
+                return;
+            }
+
+            _free[j] = free;
+        }
+
+        _mass[j] = Mass(j, _free[j]);
+    }
+
+    // The u, of the sign of a u whose slope is below the conductance, at which slope and conductance are equal.
+    private double Turn(int j, double gentle)
+    {
+        var (low, high) = (1e-300, Math.Abs(gentle));
+        for (var i = 0; i < 200 && high > low * (1 + 1e-14); i++)
+        {
+            var middle = Math.Sqrt(low) * Math.Sqrt(high);
+            if (MassSlope(j, middle) >= _conduct[j])
+            {
+                low = middle;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+
+        return Math.CopySign(high, gentle);
+    }
+
+    private double Mass(int j, double free) =>
+        (_volumeAbove[j] * _sorptionAbove[j].Total(free))
+        + (_volumeBelow[j] * _sorptionBelow[j].Total(free));
+
+    // A node at a face has no volume beyond it: 0 times the infinite slope of a Freundlich law at 0 is no number.
+    private double MassSlope(int j, double free) =>
+        (_volumeAbove[j] > 0 ? _volumeAbove[j] * _sorptionAbove[j].Slope(free) : 0)
+        + (_volumeBelow[j] > 0 ? _volumeBelow[j] * _sorptionBelow[j].Slope(free) : 0);
 }

@@ -21,6 +21,9 @@ public sealed class LayeredSolution
     /// <summary>Whether the error estimate is below the tolerance asked.</summary>
     public required bool IsConverged { get; init; }
 
+    /// <summary>Whether every equation was solved and every content is a number; else no content may be used.</summary>
+    public required bool IsComplete { get; init; }
+
     /// <summary>Nodes of the finest mesh.</summary>
     public required int Nodes { get; init; }
 

@@ -10,6 +10,14 @@ namespace DeckLife.Numerics.Diffusion;
 /// </remarks>
 public static class LayeredSolver
 {
+    // No estimate below this share of the largest content is claimed: differences of levels that are smaller still say
+    // more of their chance agreement than of the error.
+    private const double SmallestClaim = 2e-6;
+
+    // Node steps beyond which no further level is begun: some seconds of work. The estimate then says what was reached.
+    private const double LinearWork = 1e8;
+    private const double NonlinearWork = 1e7;
+
     /// <summary>Contents at given times and depths.</summary>
     /// <param name="problem">The section, its faces and events.</param>
     /// <param name="queries">Times and depths asked.</param>
@@ -25,7 +33,8 @@ public static class LayeredSolver
         ArgumentNullException.ThrowIfNull(queries);
         options ??= new LayeredOptions();
         var plan = new LayeredPlan(problem, queries, options);
-        var (lowest, largest) = Range(plan);
+        var range = LayeredRange.Of(plan);
+        var largest = range.LargestContent;
         var coarsest = new LayeredMarch(plan, options, 0);
         var coarse = coarsest.Run();
         var last = coarsest;
@@ -33,23 +42,33 @@ public static class LayeredSolver
         double[]? previous = null;
         var estimate = plan.Periods.All(p => !(p.End > p.Start)) ? 0 : double.PositiveInfinity;
         var difference = double.PositiveInfinity;
+        var isLinear = plan.Layers.All(l => l.Sorption.IsLinear);
         for (
             var level = 1;
             level <= options.MaximumLevel && estimate > options.RelativeTolerance * largest;
             level++
         )
         {
+            // A level doubles nodes and steps: four times the work.
+            if (
+                level > 2
+                && 4.0 * last.NodeCount * last.StepCount > (isLinear ? LinearWork : NonlinearWork)
+            )
+            {
+                break;
+            }
+
             last = new LayeredMarch(plan, options, level);
             var fine = last.Run();
             difference = LargestDifference(fine, coarse);
-            contents = Extrapolate(plan, coarse, fine, lowest, largest);
+            contents = Extrapolate(plan, range, coarse, fine);
             if (previous is not null)
             {
                 // The last change of the extrapolated contents; a share of the finest levels' own change guards against
                 // one that is small by chance.
                 estimate = Math.Max(
                     LargestDifference(contents, previous),
-                    Math.Max(0.02 * difference, 1e-9 * largest)
+                    Math.Max(0.02 * difference, SmallestClaim * largest)
                 );
             }
 
@@ -64,6 +83,7 @@ public static class LayeredSolver
             ErrorEstimate = double.IsFinite(estimate) ? estimate : difference,
             MassBalanceError = last.MassBalanceError,
             LargestContent = largest,
+            IsComplete = last.HasConverged && contents.All(double.IsFinite),
             IsConverged = estimate <= options.RelativeTolerance * largest,
             Nodes = last.NodeCount,
             Steps = last.StepCount,
@@ -107,14 +127,13 @@ public static class LayeredSolver
         var contents = new double[coarse.Count + 1];
         times[0] = problem.StartTime;
         contents[0] = plan.Layers[layer].InitialContent(position);
-        var (lowest, largest) = Range(plan);
-        var isBounded = plan.Layers.All(l => ReferenceEquals(l.Sorption, LinearSorption.None));
+        var range = LayeredRange.Of(plan);
+        var sorption = plan.Layers[layer].Sorption;
         for (var k = 0; k < coarse.Count; k++)
         {
             var (time, content) = fine[(2 * k) + 1];
             times[k + 1] = time;
-            var value = content + ((content - coarse[k].Content) / 3);
-            contents[k + 1] = isBounded ? Math.Clamp(value, lowest, largest) : value;
+            contents[k + 1] = range.Hold(content + ((content - coarse[k].Content) / 3), sorption);
         }
 
         return new LayeredHistory(times, contents);
@@ -163,72 +182,20 @@ public static class LayeredSolver
 
     private static double[] Extrapolate(
         LayeredPlan plan,
+        LayeredRange range,
         double[] coarse,
-        double[] fine,
-        double lowest,
-        double largest
+        double[] fine
     )
     {
         var result = new double[fine.Length];
-        var isBounded = plan.Layers.All(l => ReferenceEquals(l.Sorption, LinearSorption.None));
         for (var q = 0; q < fine.Length; q++)
         {
-            var value = fine[q] + ((fine[q] - coarse[q]) / 3);
-            // Where all layers hold alike, contents stay between the extremes of the start and the faces.
-            result[q] = isBounded ? Math.Clamp(value, lowest, largest) : value;
-            if (!isBounded && lowest >= 0)
-            {
-                result[q] = Math.Max(0, result[q]);
-            }
+            result[q] = range.Hold(
+                fine[q] + ((fine[q] - coarse[q]) / 3),
+                plan.Layers[plan.Points[q].Layer].Sorption
+            );
         }
 
         return result;
-    }
-
-    private static (double Lowest, double Largest) Range(LayeredPlan plan)
-    {
-        var lowest = double.PositiveInfinity;
-        var largest = double.NegativeInfinity;
-        void Widen(double value)
-        {
-            lowest = Math.Min(lowest, value);
-            largest = Math.Max(largest, value);
-        }
-
-        foreach (var layer in plan.Layers)
-        {
-            var points = layer.IsUniform ? 1 : 400;
-            for (var k = 0; k <= points; k++)
-            {
-                Widen(layer.InitialContent(layer.Thickness * k / points));
-            }
-        }
-
-        foreach (var period in plan.Periods)
-        {
-            foreach (var face in new[] { period.Surface, plan.Problem.Bottom })
-            {
-                if (face.Content is null)
-                {
-                    continue;
-                }
-
-                for (var k = 0; k <= 400; k++)
-                {
-                    Widen(face.Content(period.Start + ((period.End - period.Start) * k / 400)));
-                }
-
-                foreach (
-                    var time in face
-                        .Kinks.Concat(face.Jumps)
-                        .Where(t => t >= period.Start && t <= period.End)
-                )
-                {
-                    Widen(face.Content(time));
-                }
-            }
-        }
-
-        return (lowest, largest);
     }
 }

@@ -76,11 +76,38 @@ public sealed class BatchedOverlaySolver
     )
     {
         ArgumentNullException.ThrowIfNull(samples);
+        var target = new SectionHistories(samples.Count, timesYr.ToArray());
+        Solve(samples, target, events, cancellation);
+        return target;
+    }
+
+    /// <summary>Solves all samples again into histories of an earlier call, at the same times: what is drawn in a loop needs no new memory.</summary>
+    /// <param name="samples">The sections at time 0, as many as the histories are for.</param>
+    /// <param name="target">Receives the histories.</param>
+    /// <param name="events">Dated changes in rising order; those at or after the last time do nothing.</param>
+    /// <param name="cancellation">Stops between two chunks.</param>
+    /// <exception cref="ArgumentException">A value is outside its range; the message names the sample, the value and the range.</exception>
+    public void Solve(
+        SectionSamples samples,
+        SectionHistories target,
+        IReadOnlyList<SectionEvent>? events = null,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(samples);
+        ArgumentNullException.ThrowIfNull(target);
+        if (target.Count != samples.Count)
+        {
+            throw new ArgumentException(
+                "The histories are for another number of samples.",
+                nameof(target)
+            );
+        }
+
         events ??= [];
-        var times = timesYr.ToArray();
+        var times = target.Times;
         Check(samples, times, events);
         var phases = SectionPhase.Split(samples, events, times);
-        var target = new SectionHistories(samples.Count, times);
         var chunks = FixedOrderParallel.ChunkCount(samples.Count, ChunkSize);
         FixedOrderParallel.Run(
             chunks,
@@ -106,7 +133,6 @@ public sealed class BatchedOverlaySolver
             _workspaces.Add,
             cancellation
         );
-        return target;
     }
 
     private static void Check(

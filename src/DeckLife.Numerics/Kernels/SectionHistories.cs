@@ -6,7 +6,7 @@ public sealed class SectionHistories
     internal SectionHistories(int count, double[] timesYr)
     {
         Count = count;
-        TimesYr = timesYr;
+        Times = timesYr;
         Content = new double[checked(count * timesYr.Length)];
         RunningMaximum = new double[count * timesYr.Length];
         ErrorEstimate = new double[count];
@@ -20,7 +20,9 @@ public sealed class SectionHistories
     public int Count { get; }
 
     /// <summary>The times [yr], rising.</summary>
-    public IReadOnlyList<double> TimesYr { get; }
+    public IReadOnlyList<double> TimesYr => Times;
+
+    internal double[] Times { get; }
 
     /// <summary>Content at the point, shape [times × samples]; at the moment of an event, the state before it.</summary>
     public double[] Content { get; }

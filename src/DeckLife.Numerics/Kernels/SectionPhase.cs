@@ -36,6 +36,53 @@ internal sealed class SectionPhase
     /// <summary>Number of times asked that lie in the phase: after its start, up to its end.</summary>
     public required int TimeCount { get; init; }
 
+    /// <summary>ln(reference age / age) of each layer a few days after the start [layers]: what guides the mesh.</summary>
+    public required double[] EarlyLogRatios { get; init; }
+
+    /// <summary>For each level and grading, the time by which eight steps are done [yr], and there ln(reference age / age) of each layer.</summary>
+    public required (double TimeYr, double[] LogRatios)[] EighthSteps { get; init; }
+
+    private static double[] LogRatios(
+        IEnumerable<LayerSamples> layers,
+        double[] ages,
+        double timeYr
+    ) =>
+        [
+            .. layers.Select(
+                (layer, m) =>
+                    Math.Log(
+                        layer.ReferenceAgeYr
+                            / Math.Min(layer.ConstantAfterYr, ages[m] + (0.5 * timeYr))
+                    )
+            ),
+        ];
+
+    private static (double TimeYr, double[] LogRatios)[] Eighths(
+        List<LayerSamples> layers,
+        double[] ages,
+        double durationYr
+    )
+    {
+        var result = new (double, double[])[
+            (SegmentLayout.LastLevel + 1) * SegmentLayout.Gradings.Length
+        ];
+        for (var level = 0; level <= SegmentLayout.LastLevel; level++)
+        {
+            for (var g = 0; g < SegmentLayout.Gradings.Length; g++)
+            {
+                var time =
+                    durationYr
+                    * Math.Pow(8.0 / SegmentLayout.Steps(level), SegmentLayout.Gradings[g]);
+                result[(level * SegmentLayout.Gradings.Length) + g] = (
+                    time,
+                    LogRatios(layers, ages, time)
+                );
+            }
+        }
+
+        return result;
+    }
+
     /// <summary>Splits the whole time at the events.</summary>
     public static SectionPhase[] Split(
         SectionSamples samples,
@@ -69,18 +116,19 @@ internal sealed class SectionPhase
                     time++;
                 }
 
+                double[] ages =
+                [
+                    .. layers.Select((layer, i) => layer.AgeAtStartYr + (start - placed[i])),
+                ];
                 phases.Add(
                     new SectionPhase
                     {
                         StartYr = start,
                         DurationYr = end - start,
                         Layers = [.. layers],
-                        AgesYr =
-                        [
-                            .. layers.Select(
-                                (layer, i) => layer.AgeAtStartYr + (start - placed[i])
-                            ),
-                        ],
+                        AgesYr = ages,
+                        EarlyLogRatios = LogRatios(layers, ages, 0.02),
+                        EighthSteps = Eighths(layers, ages, end - start),
                         Shape = shape,
                         ShapeStartYr = shapeStart - start,
                         SurfaceContent = surface,

@@ -7,9 +7,6 @@ internal sealed unsafe class SectionWorkspace
 {
     private const int MostLayers = 8;
 
-    // The last is for a point that the earliest change reaches within hours.
-    private static readonly double[] Gradings = [3, 3.5, 4, 5, 6, 7];
-
     // A layer thinner than this counts as not there [mm].
     private const double ThinnestMm = 1e-3;
 
@@ -266,7 +263,11 @@ internal sealed unsafe class SectionWorkspace
                 mask |= 1 << m;
                 thickness[n] = h;
                 present[n] = m;
-                roots[n] = Math.Sqrt(Clock(phase, m, first + sample, 0.02));
+                var early = phase.Layers[m];
+                roots[n] = Math.Sqrt(
+                    early.DiffusionMm2PerYr[first + sample]
+                        * Math.Exp(early.AgeingExponent[first + sample] * phase.EarlyLogRatios[m])
+                );
                 n++;
             }
         }
@@ -304,18 +305,18 @@ internal sealed unsafe class SectionWorkspace
         }
 
         var felt = distance * distance / 16;
+        var own = phase.Layers[present[layer]];
+        var diffusion = own.DiffusionMm2PerYr[first + sample];
+        var ageing = own.AgeingExponent[first + sample];
+        var gradings = SegmentLayout.Gradings;
         var grading = 0;
-        while (
-            grading < Gradings.Length - 1
-            && Clock(
-                phase,
-                present[layer],
-                first + sample,
-                phase.DurationYr * Math.Pow(8.0 / SegmentLayout.Steps(level), Gradings[grading])
-            ) > felt
-        )
+        for (; grading < gradings.Length - 1; grading++)
         {
-            grading++;
+            var (time, ratios) = phase.EighthSteps[(level * gradings.Length) + grading];
+            if (diffusion * time * Math.Exp(ageing * ratios[present[layer]]) <= felt)
+            {
+                break;
+            }
         }
 
         var isTight = SegmentLayout.IsTight(
@@ -337,30 +338,12 @@ internal sealed unsafe class SectionWorkspace
                     layers[..segments].ToArray(),
                     pointSegment,
                     level,
-                    Gradings[grading]
+                    gradings[grading]
                 )
             );
         }
 
         return key;
-    }
-
-    private static double Clock(SectionPhase phase, int m, int sample, double time)
-    {
-        var layer = phase.Layers[m];
-        var q = 1 - layer.AgeingExponent[sample];
-        var factor =
-            layer.DiffusionMm2PerYr[sample]
-            * Math.Exp(layer.AgeingExponent[sample] * Math.Log(layer.ReferenceAgeYr));
-        double Whole(double age)
-        {
-            var capped = Math.Min(age, layer.ConstantAfterYr);
-            var power = capped > 0 ? Math.Exp(q * Math.Log(capped)) : 0;
-            return (power / q)
-                + (capped > 0 ? Math.Max(0, age - layer.ConstantAfterYr) * power / capped : 0);
-        }
-
-        return factor * (Whole(phase.AgesYr[m] + time) - Whole(phase.AgesYr[m]));
     }
 
     private void SolveBatch(in Room room, int key, ReadOnlySpan<int> lanes)

@@ -31,6 +31,9 @@ internal static class SegmentLayout
         [96, 48, 48, 64, 48, 32],
     ];
 
+    /// <summary>Exponents of the steps' grading towards the start; the last is for a point that the first change reaches within hours.</summary>
+    public static readonly double[] Gradings = [3, 3.5, 4, 5, 6, 7];
+
     private static readonly int[] StepTable = [24, 32, 48, 96, 192];
 
     /// <summary>Steps of a level.</summary>

@@ -3,7 +3,7 @@ namespace DeckLife.Numerics.Sampling;
 /// <summary>Latin hypercube samples: each coordinate has one point in each of n equal strata.</summary>
 /// <remarks>
 /// Source: McKay, Beckman &amp; Conover, Technometrics 21 (1979) 239-245.
-/// Checked by: LatinHypercubeTests.
+/// Checked by: LatticeTests.
 /// </remarks>
 public static class LatinHypercube
 {

@@ -12,7 +12,7 @@ namespace DeckLife.Numerics.Sampling;
 /// for Multiple Integration, 1994); the fast construction by circular correlations is Nuyens &amp; Cools, Mathematics of
 /// Computation 75 (2006) 903-920, and Journal of Complexity 22 (2006) 4-28 for powers of two; one vector for all sizes is the idea of
 /// Cools, Kuo &amp; Nuyens, SIAM Journal on Scientific Computing 28 (2006) 2162-2188. The code and the vectors are this project's own.
-/// Work O(d n log n). Checked by: LatticeConstructionTests (against the O(d n²) sums).
+/// Work O(d n log n). Checked by: LatticeTests (against the O(d n²) sums).
 /// </remarks>
 public static class LatticeConstruction
 {

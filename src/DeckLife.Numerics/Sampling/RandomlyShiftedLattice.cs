@@ -1,3 +1,5 @@
+using System.Runtime.Intrinsics;
+
 namespace DeckLife.Numerics.Sampling;
 
 /// <summary>
@@ -9,7 +11,7 @@ namespace DeckLife.Numerics.Sampling;
 /// transformation 1 - |2x - 1| on top where asked.
 /// Source: Sloan &amp; Joe, Lattice Methods for Multiple Integration (1994); baker's transformation: Hickernell, MCQMC 2000 (2002).
 /// The vectors are made by <see cref="LatticeConstruction"/>. Valid for: up to 2^18 points, 32 coordinates.
-/// Checked by: RandomlyShiftedLatticeTests.
+/// Checked by: LatticeTests.
 /// </remarks>
 public sealed class RandomlyShiftedLattice
 {
@@ -115,10 +117,45 @@ public sealed class RandomlyShiftedLattice
     public void FillCoordinate(int dimension, int first, Span<double> values)
     {
         CheckRange(first, values.Length);
-        for (var i = 0; i < values.Length; i++)
+        var i = 0;
+        if (Vector512.IsHardwareAccelerated && first % 8 == 0)
+        {
+            i = FillEights(dimension, first, values);
+        }
+
+        for (; i < values.Length; i++)
         {
             values[i] = Coordinate(ReverseBits((uint)(first + i)), dimension);
         }
+    }
+
+    // Eight points that begin at a multiple of 8 differ in the top three bits of their inverses alone; the arithmetic is the same integers.
+    private int FillEights(int dimension, int first, Span<double> values)
+    {
+        var z = (ulong)GeneratingVector[dimension];
+        var steps = Vector512.Create(0UL, 4, 2, 6, 1, 5, 3, 7) * Vector512.Create(z << 29);
+        var shift = Vector512.Create(_shifts[dimension]);
+        var i = 0;
+        for (; i + 8 <= values.Length; i += 8)
+        {
+            // (inverse z mod 2^32) 2^32 is inverse z 2^32 mod 2^64, and so for the lanes' own parts.
+            var start = Vector512.Create(
+                unchecked((ulong)ReverseBits((uint)(first + i)) * z << 32)
+            );
+            var bits = start + Vector512.ShiftLeft(steps, 32) + shift;
+            var x =
+                (
+                    Vector512.ShiftRightLogical(bits, 12) | Vector512.Create(0x3FF0000000000000UL)
+                ).AsDouble() - Vector512.Create(1 - (1.0 / (1UL << 53)));
+            if (_baker)
+            {
+                x = Vector512<double>.One - Vector512.Abs(x + x - Vector512<double>.One);
+            }
+
+            x.CopyTo(values[i..]);
+        }
+
+        return i;
     }
 
     private static void CheckRange(int first, int count)

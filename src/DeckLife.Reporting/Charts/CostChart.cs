@@ -30,7 +30,7 @@ public static class CostChart
         var figure = new Figure();
         foreach (var (s, i) in priced)
         {
-            var name = HtmlEscape.ChartLabel(s.Strategy.Name);
+            var name = HtmlEscape.WrappedChartLabel(s.Strategy.Name);
             var value = s.Cost!.PresentValue;
             var colour = ChartPalette.Line(i);
             figure.Add(
@@ -64,7 +64,10 @@ public static class CostChart
                         ("tickformat", ",.2~s")
                     )
                 ),
-                ("yaxis", Figure.Axis("", ("autorange", "reversed"), ("type", "category"))),
+                (
+                    "yaxis",
+                    Figure.Axis("", ("autorange", "reversed"), ("type", "category"), ("dtick", 1))
+                ),
                 ("showlegend", false),
                 (
                     "margin",

@@ -116,7 +116,15 @@ public static class EstimatesChart
                             ("rangemode", "tozero")
                         )
                     ),
-                    ("yaxis", Figure.Axis("", ("autorange", "reversed"), ("type", "category"))),
+                    (
+                        "yaxis",
+                        Figure.Axis(
+                            "",
+                            ("autorange", "reversed"),
+                            ("type", "category"),
+                            ("dtick", 1)
+                        )
+                    ),
                     ("showlegend", false),
                     (
                         "margin",

@@ -64,9 +64,14 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
                 $"Of {ranked} strategies, <b>{lead.Strategy.Name}</b> is the likeliest to be the cheapest over {NumberNotation.Trimmed(projection.Deck.Horizon.Years)} years."
             )
             : HtmlFragment.Of(
-                $"Of {ranked} strategies, <b>{lead.Strategy.Name}</b> lasts the longest. No prices were given, so no cost is compared."
+                $"Of {ranked} strategies, <b>{lead.Strategy.Name}</b> lasts the longest in the median. {Unranked()}"
             );
     }
+
+    private string Unranked() =>
+        projection.Strategies.Any(s => s.Cost is not null)
+            ? "They are not ranked by cost, for the reason below."
+            : "No prices were given, so no cost is compared.";
 
     private HtmlFragment Facts(StrategyProjection lead)
     {
@@ -125,7 +130,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
                 HtmlFragment.FromText(
                     lead.CheapestProbability is { } p
                         ? NumberNotation.Percent(p) + " likely"
-                        : "no prices"
+                        : "not ranked"
                 ),
                 HtmlFragment.FromText(
                     (
@@ -160,6 +165,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
     {
         var flags = projection
             .Strategies.SelectMany(s => s.Flags.Select(f => (s.Strategy.Name, Flag: f)))
+            .Concat(projection.Flags.Select(f => (Name: "All strategies", Flag: f)))
             .Concat(projection.Refused.Select(r => (r.Strategy.Name, Flag: r.Reason)))
             .ToList();
         return flags.Count == 0

@@ -15,7 +15,15 @@ public static class Provenance
     public static ReportTable Of(DeckProjection projection)
     {
         ArgumentNullException.ThrowIfNull(projection);
-        var analysis = projection.Settings;
+        return Of(projection.Deck with { Analysis = projection.Settings });
+    }
+
+    /// <summary>Makes the table for a deck.</summary>
+    /// <param name="deck">The deck.</param>
+    public static ReportTable Of(Deck deck)
+    {
+        ArgumentNullException.ThrowIfNull(deck);
+        var analysis = deck.Analysis;
         var (version, commit) = Version();
         return new(
             "Provenance",
@@ -32,7 +40,7 @@ public static class Provenance
                     "Points of the deck in each draw",
                     analysis.Points.ToString(CultureInfo.InvariantCulture)
                 ),
-                .. projection.Deck.Inputs.Select(i =>
+                .. deck.Inputs.Select(i =>
                     ImmutableArray.Create(
                         ReportCell.Words(i.Name),
                         ReportCell.Fragment(

@@ -20,13 +20,13 @@ public static class StrategyTable
             new("Year"),
             new("Removal"),
             new("Overlay"),
-            new("Years to the limit, median (5–95\u00A0%)")
+            new("Years to the limit, median (5\u00A0to\u00A095\u00A0%)")
         );
         if (priced is not null)
         {
             columns = columns.AddRange(
                 new ReportColumn(
-                    $"Present value, {priced.Currency} of {priced.PriceYear}, median (5–95\u00A0%)",
+                    $"Present value, {priced.Currency} of {priced.PriceYear}, median (5\u00A0to\u00A095\u00A0%)",
                     true
                 ),
                 new ReportColumn("Probability of being the cheapest", true)

@@ -99,7 +99,7 @@ public static partial class DiagnosticCatalogue
             "DL1010",
             Severity.Error,
             "A column name is almost right",
-            "The column '{0}' is not known here: {1} Write one of {2} with its unit, or rename the column if it means something else.",
+            "The column '{0}' is not known here, but it is close to '{1}': write {2}, or rename the column if it means something else.",
             "A misspelt optional column would otherwise be left out of the answer without anyone noticing."
         );
 
@@ -519,7 +519,7 @@ public static partial class DiagnosticCatalogue
             "DL1108",
             Severity.Error,
             "A quantity is impossible",
-            "{0} is '{1}': {2}.",
+            "{0} is '{1}', which is not possible: {2}.",
             "Limits that no bridge deck passes: most often a slip of the unit or of the decimal mark."
         );
 
@@ -659,7 +659,7 @@ public static partial class DiagnosticCatalogue
             "DL1201",
             Severity.Error,
             "All potentials are positive",
-            "All {0} potentials are positive ({1} to {2}): was the minus sign left out? Say so in deck.json, halfCell.readings: sign-left-out, or as-written if they are right.",
+            "All {0} potentials are positive ({1} to {2}): was the minus sign left out? Answer in deck.json, halfCell.readings: sign-left-out (volts-sign-left-out where they are volts too), or as-written if they are right.",
             "Steel in concrete is at 0 to -700 mV CSE. Many meters show the amount only. The sign is never changed without your word."
         );
 
@@ -669,7 +669,7 @@ public static partial class DiagnosticCatalogue
             "DL1202",
             Severity.Error,
             "Potentials look like volts",
-            "No potential is larger than {0} in amount, but the unit is mV: are they volts? Say so in deck.json, halfCell.readings: volts, or as-written if they are right.",
+            "No potential is larger than {0} in amount, but the unit is mV: are they volts? Answer in deck.json, halfCell.readings: volts (volts-sign-left-out where the sign is missing too), or as-written if they are right.",
             "Half-cell potentials are tens to hundreds of millivolts. The unit is never changed without your word."
         );
 
@@ -739,7 +739,7 @@ public static partial class DiagnosticCatalogue
             "DL1303",
             Severity.Error,
             "A shape that is none",
-            "The corners of this area {0}: list at least three, in order around it.",
+            "This is not a shape: it {0}. Give its limits, or its corners in order around it.",
             "A shape whose sides cross has no definite area."
         );
 
@@ -749,7 +749,7 @@ public static partial class DiagnosticCatalogue
             "DL1304",
             Severity.Note,
             "Areas overlap",
-            "{0} areas overlap by {1} m2 in all: what they share is counted once.",
+            "{0} of the areas share {1} m2 with others: the shared ground is counted once.",
             "Areas surveyed in two passes overlap. The damaged share counts each place once."
         );
 
@@ -801,5 +801,35 @@ public static partial class DiagnosticCatalogue
             "A grid line twice",
             "The grid has the position '{0}' twice: keep one.",
             "Each row and column of a grid has a position of its own."
+        );
+
+    /// <summary>A number stands where a quantity with its unit is needed.</summary>
+    public static DiagnosticEntry QuantityWithoutUnit { get; } =
+        new(
+            "DL1125",
+            Severity.Error,
+            "A quantity without a unit",
+            "{0} is {1}, a number without a unit: write it in quotes with its unit, for example {2}.",
+            "Units are never guessed. Only counts, fractions and exponents are plain numbers."
+        );
+
+    /// <summary>Rows above the heads look like data.</summary>
+    public static DiagnosticEntry DataAboveHead { get; } =
+        new(
+            "DL1045",
+            Severity.Error,
+            "Data above the column heads",
+            "This row looks like data, but the column heads were found below it, in row {0}: keep one table a file, with its heads above.",
+            "Two tables under one another can't be told apart surely; the upper one would be lost."
+        );
+
+    /// <summary>A comment looks like data.</summary>
+    public static DiagnosticEntry DataInComment { get; } =
+        new(
+            "DL1046",
+            Severity.Warning,
+            "A comment that looks like data",
+            "This row starts with # and is taken as a comment, so its numbers are not used: remove the # if it is data.",
+            "Rows that are commented out on purpose stay visible in this way."
         );
 }

@@ -98,7 +98,7 @@ public static partial class DiagnosticCatalogue
             "DL2010",
             Severity.Warning,
             "One slice decides D",
-            "Without the slice of row {0}, D would be {1}, a factor of {2}.",
+            "Without the slice of row {0}, D would be {1:G4} mm2/yr, {2:G3} times as much.",
             "Each slice is left out in turn. Real cores change D by a factor of 1.2 to 1.8 (quartiles); beyond 2, or where no fit exists without the slice, one laboratory result decides the answer: have it determined again."
         );
 
@@ -202,6 +202,16 @@ public static partial class DiagnosticCatalogue
             "The sum of squares has more than one minimum in D. The limits span both."
         );
 
+    /// <summary>No fit exists without a slice.</summary>
+    public static DiagnosticEntry IndispensableSlice { get; } =
+        new(
+            "DL2021",
+            Severity.Warning,
+            "No D without one slice",
+            "Without the slice of row {0}, no D exists within the search interval.",
+            "Each slice is left out in turn. Where no fit is left without one of them, that one laboratory result makes the answer: have it determined again, or take a further slice beside it."
+        );
+
     /// <summary>Too few slices.</summary>
     public static DiagnosticEntry TooFewSlices { get; } =
         new(
@@ -280,6 +290,46 @@ public static partial class DiagnosticCatalogue
             "Held background above the contents",
             "The background was held at {0:G4} kg/m3, and no slice lies enough above it for a profile (best Cs = C0).",
             "Check the unit and the basis of the background."
+        );
+
+    /// <summary>The two-layer fit assumes a deck without salt before the overlay.</summary>
+    public static DiagnosticEntry OverlaidCleanDeck { get; } =
+        new(
+            "DL2030",
+            Severity.Warning,
+            "Two layers, no salt left under the overlay assumed",
+            "Both layers are taken to have held only the background when the overlay was placed.",
+            "Salt left in the old deck spreads upwards and downwards after an overlay. Where the profile peaks below the interface, this two-layer fit does not describe it; use the transport engine with the old profile."
+        );
+
+    /// <summary>Too few slices for two layers.</summary>
+    public static DiagnosticEntry OverlaidTooFewSlices { get; } =
+        new(
+            "DL2060",
+            Severity.Error,
+            "Too few slices for two layers",
+            "{0} slice(s) in the overlay and {1} in the deck; {2} free parameters need at least {3} slices, two of them in each layer.",
+            "Each layer's D needs slices of its own layer. Grind thinner slices, or hold the background."
+        );
+
+    /// <summary>Non-detects are not accepted in two layers.</summary>
+    public static DiagnosticEntry OverlaidNonDetects { get; } =
+        new(
+            "DL2061",
+            Severity.Error,
+            "Non-detects in a two-layer fit",
+            "{0} slice(s) are below detection; the two-layer fit takes measured contents only.",
+            "They are never set to 0 or left out silently. Fit the overlay's and the deck's part of the core by themselves, where non-detects are taken as 'less than'."
+        );
+
+    /// <summary>The two coefficients can't be told apart.</summary>
+    public static DiagnosticEntry OverlaidUndetermined { get; } =
+        new(
+            "DL2062",
+            Severity.Error,
+            "Two-layer fit undetermined",
+            "No minimum inside the search interval of D, {0:G3} to {1:G3} mm2/yr, for both layers.",
+            "The salt has not reached the deck, or the slices do not tell the two layers' D apart. Hold the background, state a narrower interval, or take more slices."
         );
 
     /// <summary>An option of the command can't be used.</summary>

@@ -41,7 +41,7 @@ public static partial class DiagnosticCatalogue
             "DL4004",
             Severity.Warning,
             "removal below top bars",
-            "Removal exposes {0:0.#} % of the top bars by more than half: it needs a structural check, staging and shoring.",
+            "Removal and repairs expose {0:0.#} % of the top bars by more than half: that needs a structural check, staging and shoring.",
             "Where more than half of a bar is exposed, removal goes on to 3/4 in clear under it (common practice). The deck is "
                 + "weaker until the new concrete has gained strength. A licensed engineer decides."
         );
@@ -180,5 +180,16 @@ public static partial class DiagnosticCatalogue
             "weights not to be trusted",
             "The weights of the draws have a tail of shape {0:0.00}, above 0.7: the learned band may change with the seed.",
             "Few draws lie where the surveys put the deck. Look for a contradiction between surveys and cores."
+        );
+
+    /// <summary>Repairs without an overlay, their surroundings taken as before.</summary>
+    public static DiagnosticEntry HaloNotCounted { get; } =
+        new(
+            "DL4018",
+            Severity.Warning,
+            "faster corrosion beside patches not counted",
+            "Corrosion beside the patches is taken to go on as before: the damage after this intervention is then too low.",
+            "A patch takes away the anode that protected the bars beside it; these often corrode faster than before (incipient anode). "
+                + "Patching alone therefore looks better here than it is."
         );
 }

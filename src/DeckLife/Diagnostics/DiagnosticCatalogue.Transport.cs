@@ -102,6 +102,16 @@ public static partial class DiagnosticCatalogue
             "In the convection zone wetting and drying move chloride; the model takes the zone at the law's content and computes diffusion below it only."
         );
 
+    /// <summary>The equations could not be solved.</summary>
+    public static DiagnosticEntry IngressNotCompleted { get; } =
+        new(
+            "DL3011",
+            Severity.Error,
+            "computation not completed",
+            "The equations of the section could not be solved: no content is given. Look at the isotherm's constants and at coefficients many decades apart.",
+            "A nonlinear isotherm is solved by iteration at every step. Where that does not end, nothing is printed rather than a number that may be wrong."
+        );
+
     /// <summary>A file can't be opened.</summary>
     public static DiagnosticEntry IngressNotReadable { get; } =
         new(

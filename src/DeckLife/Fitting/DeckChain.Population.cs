@@ -213,36 +213,80 @@ internal sealed partial class DeckChain
         }
     }
 
-    // Spread and correlation move; each core keeps its standardised distances (a, b): u = sS a, v = sD (ρ a + √(1-ρ²) b).
-    private void MoveSpreadWithCores()
+    // A standard deviation moves and each core keeps its standardised distances (a, b): u = sS a, v = sD (ρ a + √(1-ρ²) b). The step is in
+    // the standard deviation itself, turned back at 0, where the likelihood is smooth; in the logarithm 0 would lie infinitely far.
+    private void MoveSdSurfaceWithCores()
     {
-        Span<double> step = stackalloc double[3];
-        _spreadWalk.Propose(_random, step);
-        var surface = State.LnSdSurface + step[0];
-        var diffusion = State.LnSdDiffusion + step[1];
-        var artanh = State.ArtanhCorrelation + step[2];
+        var before = Math.Exp(State.LnSdSurface);
+        var after = Turned(before, _sdSurfaceWalk);
+        var factor = after / before;
+        for (var j = 0; j < _cores; j++)
+        {
+            var mean = MeanSurface(j);
+            _proposedSurface[j] = mean + (factor * (State.LnSurface[j] - mean));
+        }
+
+        State.LnDiffusion.CopyTo(_proposedDiffusion, 0);
+        var surface = Math.Log(after);
+        var ratio =
+            PriorRatioOfSd(surface, State.LnSdDiffusion)
+            - (surface - State.LnSdSurface)
+            + LikelihoodRatioOfProposal(State.Background);
+        if (Accept(surface > -Far ? ratio : double.NegativeInfinity, _sdSurfaceWalk))
+        {
+            State.LnSdSurface = surface;
+            TakeProposedCores();
+        }
+    }
+
+    private void MoveSdDiffusionWithCores()
+    {
+        var before = Math.Exp(State.LnSdDiffusion);
+        var after = Turned(before, _sdDiffusionWalk);
+        var factor = after / before;
+        for (var j = 0; j < _cores; j++)
+        {
+            var mean = MeanDiffusion(j);
+            _proposedDiffusion[j] = mean + (factor * (State.LnDiffusion[j] - mean));
+        }
+
+        State.LnSurface.CopyTo(_proposedSurface, 0);
+        var diffusion = Math.Log(after);
+        var ratio =
+            PriorRatioOfSd(State.LnSdSurface, diffusion)
+            - (diffusion - State.LnSdDiffusion)
+            + LikelihoodRatioOfProposal(State.Background);
+        if (Accept(diffusion > -Far ? ratio : double.NegativeInfinity, _sdDiffusionWalk))
+        {
+            State.LnSdDiffusion = diffusion;
+            TakeProposedCores();
+        }
+    }
+
+    private void MoveCorrelationWithCores()
+    {
+        Span<double> step = stackalloc double[1];
+        _correlationWalk.Propose(_random, step);
+        var artanh = State.ArtanhCorrelation + step[0];
         var ratio = double.NegativeInfinity;
-        if (surface > -Far && diffusion > -Far && Math.Abs(artanh) < 12)
+        if (Math.Abs(artanh) < 12)
         {
             var before = Math.Tanh(State.ArtanhCorrelation);
             var after = Math.Tanh(artanh);
-            var freeBefore = Math.Sqrt(1 - (before * before));
-            var freeAfter = Math.Sqrt(1 - (after * after));
+            var free = Math.Sqrt((1 - (after * after)) / (1 - (before * before)));
+            var scale = Math.Exp(State.LnSdDiffusion - State.LnSdSurface);
             for (var j = 0; j < _cores; j++)
             {
-                var a = (State.LnSurface[j] - MeanSurface(j)) * Math.Exp(-State.LnSdSurface);
-                var b =
-                    (
-                        ((State.LnDiffusion[j] - MeanDiffusion(j)) * Math.Exp(-State.LnSdDiffusion))
-                        - (before * a)
-                    ) / freeBefore;
-                _proposedSurface[j] = MeanSurface(j) + (Math.Exp(surface) * a);
+                // v = sD ρ a + (the part of ln D free of ln Cs), the latter scaled by √(1-ρ²).
+                var a = scale * (State.LnSurface[j] - MeanSurface(j));
+                var mean = MeanDiffusion(j);
                 _proposedDiffusion[j] =
-                    MeanDiffusion(j) + (Math.Exp(diffusion) * ((after * a) + (freeAfter * b)));
+                    mean + (after * a) + (free * (State.LnDiffusion[j] - mean - (before * a)));
             }
 
+            State.LnSurface.CopyTo(_proposedSurface, 0);
             ratio =
-                _model.LogPriorOfSpread(surface, diffusion, artanh)
+                _model.LogPriorOfSpread(State.LnSdSurface, State.LnSdDiffusion, artanh)
                 - _model.LogPriorOfSpread(
                     State.LnSdSurface,
                     State.LnSdDiffusion,
@@ -251,14 +295,25 @@ internal sealed partial class DeckChain
                 + LikelihoodRatioOfProposal(State.Background);
         }
 
-        if (Accept(ratio, _spreadWalk))
+        if (Accept(ratio, _correlationWalk))
         {
-            State.LnSdSurface = surface;
-            State.LnSdDiffusion = diffusion;
             State.ArtanhCorrelation = artanh;
             TakeProposedCores();
         }
     }
+
+    // A random step from a positive value, turned back at 0.
+    private double Turned(double value, AdaptiveRandomWalk walk)
+    {
+        Span<double> step = stackalloc double[1];
+        walk.Propose(_random, step);
+        return Math.Abs(value + step[0]);
+    }
+
+    // The priors are densities of the logarithms; the caller takes the logarithm's own Jacobian off.
+    private double PriorRatioOfSd(double lnSdSurface, double lnSdDiffusion) =>
+        _model.LogPriorOfSpread(lnSdSurface, lnSdDiffusion, State.ArtanhCorrelation)
+        - _model.LogPriorOfSpread(State.LnSdSurface, State.LnSdDiffusion, State.ArtanhCorrelation);
 
     private void MoveAgeingWithCores()
     {

@@ -34,7 +34,9 @@ internal sealed partial class DeckChain
     private readonly AdaptiveRandomWalk[] _coreWalk;
     private readonly AdaptiveRandomWalk _backgroundWalk;
     private readonly AdaptiveRandomWalk _meanWalk;
-    private readonly AdaptiveRandomWalk _spreadWalk;
+    private readonly AdaptiveRandomWalk _sdSurfaceWalk;
+    private readonly AdaptiveRandomWalk _sdDiffusionWalk;
+    private readonly AdaptiveRandomWalk _correlationWalk;
     private readonly AdaptiveRandomWalk _ageingWalk;
     private readonly BackgroundSlopes _backgroundSlopes;
     private readonly int _measured;
@@ -73,7 +75,9 @@ internal sealed partial class DeckChain
         Array.Fill(wide, 0.1);
         _backgroundWalk = new AdaptiveRandomWalk([0.05]);
         _meanWalk = new AdaptiveRandomWalk(wide);
-        _spreadWalk = new AdaptiveRandomWalk([0.2, 0.2, 0.2]);
+        _sdSurfaceWalk = new AdaptiveRandomWalk([0.1]);
+        _sdDiffusionWalk = new AdaptiveRandomWalk([0.1]);
+        _correlationWalk = new AdaptiveRandomWalk([0.3]);
         _ageingWalk = new AdaptiveRandomWalk([0.05]);
         _backgroundSlopes = new BackgroundSlopes(_cores);
         model.AgeShifts(start.AgeingExponent, _ageShift);
@@ -117,6 +121,7 @@ internal sealed partial class DeckChain
         {
             MoveCore(j);
             MoveCore(j);
+            MoveCoreWithinPopulation(j);
         }
 
         MoveError();
@@ -129,7 +134,9 @@ internal sealed partial class DeckChain
         DrawMeans();
         DrawSpread();
         MoveMeansWithCores();
-        MoveSpreadWithCores();
+        MoveSdSurfaceWithCores();
+        MoveSdDiffusionWithCores();
+        MoveCorrelationWithCores();
         if (_model.FixedAgeingExponent is null)
         {
             DrawAgeing();
@@ -229,6 +236,42 @@ internal sealed partial class DeckChain
         }
     }
 
+    // A step that leaves the population's density as it is (Cotter, Roberts, Stuart and White, Statistical Science 28, 2013: preconditioned
+    // Crank-Nicolson); the likelihood alone decides. It keeps cores moving where they hardly differ and steps of their own size would fail.
+    private void MoveCoreWithinPopulation(int core)
+    {
+        var reach = _random.NextUniform() < 0.5 ? 1 : 0.4;
+        var keep = Math.Sqrt(1 - (reach * reach));
+        var rho = Math.Tanh(State.ArtanhCorrelation);
+        var a = _random.NextNormal();
+        var b = (rho * a) + (Math.Sqrt(1 - (rho * rho)) * _random.NextNormal());
+        var meanSurface = MeanSurface(core);
+        var meanDiffusion = MeanDiffusion(core);
+        var surface =
+            meanSurface
+            + (keep * (State.LnSurface[core] - meanSurface))
+            + (reach * Math.Exp(State.LnSdSurface) * a);
+        var diffusion =
+            meanDiffusion
+            + (keep * (State.LnDiffusion[core] - meanDiffusion))
+            + (reach * Math.Exp(State.LnSdDiffusion) * b);
+        if (!(Math.Abs(surface) < Far && Math.Abs(diffusion) < Far))
+        {
+            return;
+        }
+
+        var share = ShareOf(_proposedShare, core);
+        _slices.Shares(core, diffusion, share);
+        var log = CoreLog(core, surface, State.Background, share);
+        if (Math.Log(_random.NextUniform()) < log - _log[core])
+        {
+            State.LnSurface[core] = surface;
+            State.LnDiffusion[core] = diffusion;
+            share.CopyTo(ShareOf(_share, core));
+            _log[core] = log;
+        }
+    }
+
     private void MoveError()
     {
         double Density(double lnError)
@@ -316,7 +359,15 @@ internal sealed partial class DeckChain
             }
 
             var share = ShareOf(_proposedShare, j);
-            _slices.Shares(j, _proposedDiffusion[j], share);
+            if (_proposedDiffusion[j] == State.LnDiffusion[j])
+            {
+                ShareOf(_share, j).CopyTo(share);
+            }
+            else
+            {
+                _slices.Shares(j, _proposedDiffusion[j], share);
+            }
+
             _proposedLog[j] = CoreLog(j, _proposedSurface[j], background, share);
             ratio += _proposedLog[j] - _log[j];
         }
@@ -343,7 +394,9 @@ internal sealed partial class DeckChain
         }
 
         _meanWalk.Learn(State.Means);
-        _spreadWalk.Learn([State.LnSdSurface, State.LnSdDiffusion, State.ArtanhCorrelation]);
+        _sdSurfaceWalk.Learn([Math.Exp(State.LnSdSurface)]);
+        _sdDiffusionWalk.Learn([Math.Exp(State.LnSdDiffusion)]);
+        _correlationWalk.Learn([State.ArtanhCorrelation]);
         _ageingWalk.Learn([State.AgeingExponent]);
         _backgroundWalk.Learn([State.Background]);
         _backgroundSlopes.Learn(State);
@@ -357,7 +410,9 @@ internal sealed partial class DeckChain
         }
 
         _meanWalk.EndWindow();
-        _spreadWalk.EndWindow();
+        _sdSurfaceWalk.EndWindow();
+        _sdDiffusionWalk.EndWindow();
+        _correlationWalk.EndWindow();
         _ageingWalk.EndWindow();
         _backgroundWalk.EndWindow();
         _backgroundSlopes.Take(_slopeSurface, _slopeDiffusion);

@@ -33,13 +33,13 @@ internal static class DeckFitSummary
             : FromDraws(posterior.AgeingExponent());
         if (
             model.FixedAgeingExponent is null
-            && ageing.StandardError > 0.8 * options.Priors.SdAgeingExponent
+            && ageing.StandardError > 0.8 * options.Priors.SdOfAgeingPrior()
         )
         {
             flags.Add(
                 DiagnosticCatalogue.AgeingExponentFromPrior.With(
                     ageing.StandardError.Value,
-                    options.Priors.SdAgeingExponent
+                    options.Priors.SdOfAgeingPrior()
                 )
             );
         }

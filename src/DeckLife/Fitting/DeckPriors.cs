@@ -71,6 +71,33 @@ public sealed record DeckPriors
     /// <summary>Standard deviation of the normal priors, about 0, of how far ln Cs and ln D of targeted cores lie from the others.</summary>
     public double SdOfTargetedShift { get; init; } = 0.5;
 
+    /// <summary>Standard deviation of the ageing exponent's prior within its ends.</summary>
+    public double SdOfAgeingPrior()
+    {
+        // Simpson's rule; 200 panels of a smooth density: error below 1e-8.
+        const int Panels = 200;
+        double zero = 0;
+        double first = 0;
+        double second = 0;
+        for (var i = 0; i <= Panels; i++)
+        {
+            var m = LargestAgeingExponent * i / Panels;
+            var z = (m - MeanAgeingExponent) / SdAgeingExponent;
+            var weight =
+                (
+                    i is 0 or Panels ? 1
+                    : i % 2 == 1 ? 4
+                    : 2
+                ) * Math.Exp(-0.5 * z * z);
+            zero += weight;
+            first += weight * m;
+            second += weight * m * m;
+        }
+
+        var mean = first / zero;
+        return Math.Sqrt((second / zero) - (mean * mean));
+    }
+
     /// <summary>The priors in words and numbers, for a report; those that take no part are left out.</summary>
     /// <param name="weights">What the errors mean.</param>
     /// <param name="background">Whether the background is estimated.</param>

@@ -46,13 +46,16 @@ internal sealed class ProfileData
     public int DegreesOfFreedom => Detected - FreeParameters;
 
     /// <summary>The same slices with other weights.</summary>
-    public ProfileData WithWeights(double[] weight) => Copy(weight, Content, FixedBackground);
+    public ProfileData WithWeights(double[] weight) =>
+        Copy(weight, Content, Censored, FixedBackground);
 
     /// <summary>The same slices with other contents.</summary>
-    public ProfileData WithContents(double[] content) => Copy(Weight, content, FixedBackground);
+    public ProfileData WithContents(double[] content, bool[] censored) =>
+        Copy(Weight, content, censored, FixedBackground);
 
     /// <summary>The same slices with the background held.</summary>
-    public ProfileData WithBackground(double? background) => Copy(Weight, Content, background);
+    public ProfileData WithBackground(double? background) =>
+        Copy(Weight, Content, Censored, background);
 
     /// <summary>The slices without one of them.</summary>
     public ProfileData Without(int index) =>
@@ -70,14 +73,19 @@ internal sealed class ProfileData
             FixedBackground = FixedBackground,
         };
 
-    private ProfileData Copy(double[] weight, double[] content, double? background) =>
+    private ProfileData Copy(
+        double[] weight,
+        double[] content,
+        bool[] censored,
+        double? background
+    ) =>
         new()
         {
             Rows = Rows,
             TopMm = TopMm,
             BottomMm = BottomMm,
             Content = content,
-            Censored = Censored,
+            Censored = censored,
             Replicates = Replicates,
             Weight = weight,
             ScaleIsKnown = ScaleIsKnown,

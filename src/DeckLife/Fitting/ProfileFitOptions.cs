@@ -23,6 +23,15 @@ public sealed record ProfileFitOptions
     /// <summary>The law of the errors; Student's t resists slips.</summary>
     public ErrorLaw Law { get; init; } = ErrorLaw.Normal;
 
+    /// <summary>How the limits are got.</summary>
+    public LimitMethod Limits { get; init; } = LimitMethod.ProfileLikelihood;
+
+    /// <summary>Number of bootstrap replicates, at least 200.</summary>
+    public int BootstrapReplicates { get; init; } = 1999;
+
+    /// <summary>Seed of the bootstrap; 0 is a seed.</summary>
+    public ulong Seed { get; init; } = 1;
+
     /// <summary>Lower end of the search for D; absent: 2 sqrt(D t) of a fifth of the shallowest slice's centre depth.</summary>
     public DiffusionCoefficient? SearchLow { get; init; }
 

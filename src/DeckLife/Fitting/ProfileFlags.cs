@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using DeckLife.Diagnostics;
 using DeckLife.Profiles;
 using MathNet.Numerics.Distributions;
@@ -306,18 +305,14 @@ internal static class ProfileFlags
                 continue;
             }
 
-            flags.Add(
-                DiagnosticCatalogue.InfluentialSlice.With(
+            var flag = ratio is { } factor
+                ? DiagnosticCatalogue.InfluentialSlice.With(
                     item.Row,
-                    FitText.Diffusion(item.DiffusionCoefficient),
-                    ratio is { } factor
-                        ? factor.ToString("G3", CultureInfo.InvariantCulture)
-                        : "that can't be given"
-                ) with
-                {
-                    Row = item.Row,
-                }
-            );
+                    item.DiffusionCoefficient!.Value,
+                    factor
+                )
+                : DiagnosticCatalogue.IndispensableSlice.With(item.Row);
+            flags.Add(flag with { Row = item.Row });
         }
     }
 }

@@ -5,7 +5,7 @@ namespace DeckLife.Fitting;
 /// <summary>The fit without each slice in turn.</summary>
 internal static class ProfileInfluence
 {
-    /// <summary>Refits; nothing where no slice can be spared.</summary>
+    /// <summary>Refits; a slice that can't be spared is left out of the list.</summary>
     public static ImmutableArray<SliceInfluence> Compute(
         ProfileData data,
         ProfileFitOptions options
@@ -24,7 +24,6 @@ internal static class ProfileInfluence
             var exact = rest.DegreesOfFreedom < 1;
             if (exact && (rest.Detected < rest.Count || options.Law != ErrorLaw.Normal))
             {
-                result.Add(new SliceInfluence(data.Rows[i], null, null));
                 continue;
             }
 
@@ -41,6 +40,6 @@ internal static class ProfileInfluence
             );
         }
 
-        return result.MoveToImmutable();
+        return result.ToImmutable();
     }
 }

@@ -64,8 +64,8 @@ internal sealed class ProfileLimits
         var right = Math.Min(high, bestX + step);
         var (peakX, peak) = Largest(At, left, right, bestX, bestValue);
         var atOpenEnd =
-            (LnDiffusionLow is null && peakX - low < 1e-6)
-            || (LnDiffusionHigh is null && high - peakX < 1e-6);
+            (LnDiffusionLow is null && peakX - low < 1e-3)
+            || (LnDiffusionHigh is null && high - peakX < 1e-3);
         // At an open end the set goes on beyond the interval, unless it has met the bound 0 there.
         return double.IsInfinity(peak) || (atOpenEnd && peak != 0) ? null : sign * peak;
     }
@@ -113,7 +113,7 @@ internal sealed class ProfileLimits
         return best.LnDiffusion;
     }
 
-    // Golden-section search for the largest value; the function is smooth or has kinks, and 1e-9 in ln D is ample.
+    // Golden-section search for the largest value: flat there, so that 1e-4 in ln D leaves about 1e-8 of the value.
     private static (double X, double Value) Largest(
         Func<double, double> function,
         double left,
@@ -127,7 +127,7 @@ internal sealed class ProfileLimits
         var a = right - (Golden * (right - left));
         var b = left + (Golden * (right - left));
         var (fa, fb) = (function(a), function(b));
-        for (var i = 0; i < 44 && right - left > 1e-9; i++)
+        for (var i = 0; i < 44 && right - left > 1e-4; i++)
         {
             if (fa > fb)
             {

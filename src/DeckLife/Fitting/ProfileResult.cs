@@ -27,7 +27,10 @@ internal static class ProfileResult
             options.Law,
             data.FixedBackground is null && !atBound
         );
-        var limits = LimitSet.FromProfile(search, atBound);
+        var limits =
+            options.Limits == LimitMethod.Bootstrap
+                ? ProfileBootstrap.Limits(search, options, atBound)
+                : LimitSet.FromProfile(search, atBound);
         var surface = Make(
             best.Surface,
             covariance is null ? null : Math.Sqrt(covariance[0]),

@@ -5,7 +5,8 @@ namespace DeckLife.Fitting;
 /// <summary>The bracketed search over ln D, and what it saw on its way.</summary>
 internal sealed class ProfileSearch
 {
-    private const int GridPoints = 64;
+    private const int GridPoints = 40;
+    private const double LocalReach = 0.5;
     private const double LengthLowShare = 0.2;
     private const double LengthHighFactor = 20;
 
@@ -103,6 +104,25 @@ internal sealed class ProfileSearch
             AtHighEnd = last.Objective <= best.Objective + slack,
             OtherMinima = [.. minima.Where(m => m != best)],
         };
+    }
+
+    /// <summary>The minimum near a known one, for weights that have changed a little; absent where it has left the neighbourhood.</summary>
+    public static ProfilePoint? Near(ProfileObjective objective, double lnDiffusion)
+    {
+        var left = objective.At(lnDiffusion - LocalReach);
+        var right = objective.At(lnDiffusion + LocalReach);
+        return left.Slope < 0 && right.Slope > 0
+            ? objective.At(
+                BracketedZero.Find(
+                    x => objective.At(x).Slope,
+                    left.LnDiffusion,
+                    right.LnDiffusion,
+                    left.Slope,
+                    right.Slope,
+                    1e-15
+                )
+            )
+            : null;
     }
 
     private static double LnDiffusion(double lengthMm, double years) =>

@@ -6,6 +6,8 @@ namespace DeckLife.Fitting;
 internal static class ProfileSolver
 {
     private const int MostReweightings = 100;
+    private const int MostSearches = 6;
+    private const double SettledChange = 1e-11;
 
     /// <summary>Fits.</summary>
     public static ProfileSearch Solve(ProfileData data, ProfileFitOptions options)
@@ -19,31 +21,65 @@ internal static class ProfileSolver
 
         // Weights from the fitted means, never from the measured contents: those would pull the fit towards low readings.
         var floor = RelativeFloor(data, options);
-        for (var pass = 0; pass < MostReweightings; pass++)
+        for (var pass = 0; pass < MostSearches; pass++)
         {
-            var weight = RelativeWeights(search, floor);
-            var change = 0.0;
-            for (var i = 0; i < weight.Length; i++)
-            {
-                change = Math.Max(
-                    change,
-                    Math.Abs(weight[i] - search.Objective.Data.Weight[i]) / weight[i]
-                );
-            }
-
-            if (change < 1e-11)
-            {
-                break;
-            }
-
+            var weight = Settle(search, options, floor);
+            var settled = Change(weight, search.Objective.Data.Weight) < SettledChange;
             search = ProfileSearch.Run(
                 ProfileObjective.Create(data.WithWeights(weight), options.Law),
                 low,
                 high
             );
+            if (settled)
+            {
+                break;
+            }
         }
 
         return search;
+    }
+
+    // Reweights near the minimum until nothing changes; the caller then searches the whole interval again.
+    private static double[] Settle(ProfileSearch search, ProfileFitOptions options, double floor)
+    {
+        var data = search.Objective.Data;
+        var weight = RelativeWeights(data, search.Best, floor);
+        var best = search.Best;
+        for (var pass = 0; pass < MostReweightings; pass++)
+        {
+            if (
+                ProfileSearch.Near(
+                    ProfileObjective.Create(data.WithWeights(weight), options.Law),
+                    best.LnDiffusion
+                )
+                is not { } next
+            )
+            {
+                return weight;
+            }
+
+            best = next;
+            var after = RelativeWeights(data, best, floor);
+            var change = Change(after, weight);
+            weight = after;
+            if (change < SettledChange)
+            {
+                return weight;
+            }
+        }
+
+        return weight;
+    }
+
+    private static double Change(double[] one, double[] other)
+    {
+        var change = 0.0;
+        for (var i = 0; i < one.Length; i++)
+        {
+            change = Math.Max(change, Math.Abs(one[i] - other[i]) / one[i]);
+        }
+
+        return change;
     }
 
     /// <summary>The content under which relative errors stop shrinking [kg/m³].</summary>
@@ -76,10 +112,9 @@ internal static class ProfileSolver
         return means;
     }
 
-    private static double[] RelativeWeights(ProfileSearch search, double floor)
+    private static double[] RelativeWeights(ProfileData data, ProfilePoint at, double floor)
     {
-        var data = search.Objective.Data;
-        var weight = Means(data, search.Best);
+        var weight = Means(data, at);
         for (var i = 0; i < weight.Length; i++)
         {
             var mean = Math.Max(weight[i], floor);

@@ -101,6 +101,11 @@ public sealed class AreaPoints
                     + population.SdLnDiffusionCoefficient * zDiffusion
             );
             propagation[i] = population.PropagationYr.Quantile(u[3]);
+            if (population.PropagationOf is { } years)
+            {
+                propagation[i] = years(propagation[i], cover[i]);
+            }
+
             material[i] = NormalQuantile.At(u[4]);
         }
 

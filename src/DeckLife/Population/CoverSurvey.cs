@@ -13,10 +13,19 @@ public sealed record CoverSurvey(int Readings, double MeanMm, double StandardDev
     /// <summary>Fewest readings from which a spread is estimated.</summary>
     public const int FewestReadings = 5;
 
+    /// <summary>Fewest readings whose own shape is used.</summary>
+    public const int FewestForShape = 30;
+
+    internal SmoothedReadings? Shape { get; init; }
+
     /// <summary>Sums up the readings.</summary>
     /// <param name="covers">The readings.</param>
+    /// <param name="shape">The shape that they are given.</param>
     /// <returns>The summary, or nothing where there are fewer than <see cref="FewestReadings"/>.</returns>
-    public static CoverSurvey? FromReadings(ImmutableArray<CoverReading> covers)
+    public static CoverSurvey? FromReadings(
+        ImmutableArray<CoverReading> covers,
+        CoverShape shape = CoverShape.Normal
+    )
     {
         if (covers.Length < FewestReadings)
         {
@@ -25,7 +34,14 @@ public sealed record CoverSurvey(int Readings, double MeanMm, double StandardDev
 
         var mean = covers.Average(c => c.Cover.Millimetres);
         var squares = covers.Sum(c => (c.Cover.Millimetres - mean) * (c.Cover.Millimetres - mean));
-        return new(covers.Length, mean, Math.Sqrt(squares / (covers.Length - 1)));
+        var sd = Math.Sqrt(squares / (covers.Length - 1));
+        return new(covers.Length, mean, sd)
+        {
+            Shape =
+                shape == CoverShape.Readings && sd > 0 && covers.Length >= FewestForShape
+                    ? new(covers.Select(c => c.Cover.Millimetres))
+                    : null,
+        };
     }
 
     /// <summary>One draw of what the deck's mean cover and its spread may be, given the readings.</summary>
@@ -48,6 +64,8 @@ public sealed record CoverSurvey(int Readings, double MeanMm, double StandardDev
         var sd =
             StandardDeviationMm * Math.Sqrt(freedom / ChiSquared.InvCDF(freedom, spreadUniform));
         var mean = MeanMm + meanScore * sd / Math.Sqrt(Readings);
-        return PointDistribution.NormalAboveZero(Math.Max(mean, 1), sd);
+        return Shape is { } readings
+            ? PointDistribution.FromReadings(readings, Math.Max(mean, 1), sd)
+            : PointDistribution.NormalAboveZero(Math.Max(mean, 1), sd);
     }
 }

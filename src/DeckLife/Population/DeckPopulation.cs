@@ -30,6 +30,9 @@ public sealed record DeckPopulation
     /// <summary>Threshold for initiation [kg/m³].</summary>
     public required PointDistribution Threshold { get; init; }
 
-    /// <summary>Time from initiation to damage [yr].</summary>
+    /// <summary>Time from initiation to damage [yr]; where <see cref="PropagationOf"/> is given, what that starts from.</summary>
     public required PointDistribution PropagationYr { get; init; }
+
+    /// <summary>Time from initiation to damage [yr] from the value of <see cref="PropagationYr"/> and the cover [mm] of a point; absent: the value itself.</summary>
+    public Func<double, double, double>? PropagationOf { get; init; }
 }

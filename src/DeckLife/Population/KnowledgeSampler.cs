@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using DeckLife.Fitting;
 using DeckLife.Numerics.Sampling;
+using DeckLife.Propagation;
 
 namespace DeckLife.Population;
 
@@ -92,11 +93,21 @@ internal sealed class KnowledgeSampler
                 Score(u[2])
             ),
             PropagationYr = PointDistribution.WithinDeck(
-                deck.Propagation.Period,
+                deck.Propagation.Driver,
                 deck.Propagation.WithinDeckShare,
                 Score(u[3])
             ),
         };
+        if (deck.Propagation.Model != PropagationModel.StatedPeriod)
+        {
+            var diameter = deck.TopBarDiameter.Millimetres;
+            population = population with
+            {
+                PropagationOf = (rate, coverMm) =>
+                    deck.Propagation.YearsAt(rate, coverMm, diameter),
+            };
+        }
+
         var scores = ImmutableArray.CreateBuilder<double>(materials);
         var lives = ImmutableArray.CreateBuilder<double>(materials);
         for (var m = 0; m < materials; m++)

@@ -13,15 +13,18 @@ public sealed class PointDistribution
     private readonly double scale;
     private readonly double lower;
     private readonly double upper;
+    private readonly SmoothedReadings? readings;
 
     private PointDistribution(
         Form form,
         double location,
         double scale,
         double lower = 0,
-        double upper = 0
+        double upper = 0,
+        SmoothedReadings? readings = null
     )
     {
+        this.readings = readings;
         this.form = form;
         this.location = location;
         this.scale = scale;
@@ -34,6 +37,7 @@ public sealed class PointDistribution
         Lognormal,
         TruncatedNormal,
         ScaledBeta,
+        Readings,
     }
 
     /// <summary>Whether every point has the same value.</summary>
@@ -106,6 +110,13 @@ public sealed class PointDistribution
         return new(Form.ScaledBeta, mu * sum, (1 - mu) * sum, lower, upper);
     }
 
+    /// <summary>The shape of readings, moved and stretched to a mean and deviation, truncated at 0.</summary>
+    internal static PointDistribution FromReadings(
+        SmoothedReadings readings,
+        double mean,
+        double standardDeviation
+    ) => new(Form.Readings, mean, standardDeviation, readings: readings);
+
     /// <summary>The value below which a share of the points lies.</summary>
     /// <param name="probability">The share, between 0 and 1.</param>
     public double Quantile(double probability) =>
@@ -117,6 +128,12 @@ public sealed class PointDistribution
             Form.TruncatedNormal => IsExact
                 ? location
                 : location + scale * NormalQuantile.At(TruncatedProbability(probability)),
+            Form.Readings => location
+                + scale
+                    * readings!.Quantile(
+                        readings.Cumulative(-location / scale)
+                            + probability * (1 - readings.Cumulative(-location / scale))
+                    ),
             _ => lower + (upper - lower) * Beta.InvCDF(location, scale, probability),
         };
 
@@ -140,6 +157,11 @@ public sealed class PointDistribution
                 return value <= 0
                     ? 0
                     : (StandardNormalCumulative((value - location) / scale) - below) / (1 - below);
+            case Form.Readings:
+                var under = readings!.Cumulative(-location / scale);
+                return value <= 0
+                    ? 0
+                    : (readings.Cumulative((value - location) / scale) - under) / (1 - under);
             default:
                 return value <= lower ? 0
                     : value >= upper ? 1

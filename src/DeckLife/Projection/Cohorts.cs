@@ -15,6 +15,8 @@ internal sealed class Cohorts
     private readonly UntreatedArea untreated;
     private readonly AreaPoints points;
     private readonly double[] repaired;
+    private readonly int followed;
+    private readonly double followedWeight;
     private readonly CohortHistories kept;
     private readonly CohortHistories renewed;
     private readonly double[] keptShares;
@@ -27,6 +29,7 @@ internal sealed class Cohorts
     /// <param name="untreated">The deck before the intervention.</param>
     /// <param name="points">The points.</param>
     /// <param name="repaired">Share of each point that was damaged and is repaired.</param>
+    /// <param name="followed">Number of points, from the first on, whose repaired parts are followed and stand for all.</param>
     /// <param name="kept">Histories of points that were not undercut.</param>
     /// <param name="renewed">Histories of points that were undercut or, in part, repaired.</param>
     public Cohorts(
@@ -35,6 +38,7 @@ internal sealed class Cohorts
         UntreatedArea untreated,
         AreaPoints points,
         double[] repaired,
+        int followed,
         CohortHistories kept,
         CohortHistories renewed
     )
@@ -44,6 +48,8 @@ internal sealed class Cohorts
         this.untreated = untreated;
         this.points = points;
         this.repaired = repaired;
+        this.followed = followed;
+        followedWeight = (double)points.Count / followed;
         this.kept = kept;
         this.renewed = renewed;
         keptShares = new double[Math.Max(kept.Count, points.Count)];
@@ -160,5 +166,6 @@ internal sealed class Cohorts
     private double Share(int i, double keptShare, double renewedShare) =>
         kept.Places[i] < 0
             ? renewedShare
-            : Math.Min(repaired[i], renewedShare) + Math.Max(0, keptShare - repaired[i]);
+            : (i < followed ? followedWeight * Math.Min(repaired[i], renewedShare) : 0)
+                + Math.Max(0, keptShare - repaired[i]);
 }

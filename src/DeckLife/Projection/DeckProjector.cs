@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Population;
+using DeckLife.Propagation;
 using DeckLife.Quantities;
 using DeckLife.Rehabilitation;
 
@@ -26,6 +28,15 @@ public static class DeckProjector
         IProgress<double>? progress = null,
         CancellationToken cancellation = default
     ) => Project(deck, fit, cores, new BatchedSectionSolver(), progress, cancellation);
+
+    /// <summary>Looks whether a deck can be projected, before anything is fitted.</summary>
+    /// <param name="deck">The deck.</param>
+    /// <exception cref="ProjectionRefusedException">It can't; every reason is given.</exception>
+    public static void Check(Deck deck)
+    {
+        ArgumentNullException.ThrowIfNull(deck);
+        _ = CheckedCover(deck);
+    }
 
     /// <summary>Projects with a given solver.</summary>
     internal static DeckProjection Project(
@@ -200,8 +211,22 @@ public static class DeckProjector
             deck.CorrosionRateUnderOverlay,
             "it is positive"
         );
+        Need(
+            deck.Propagation.Model == PropagationModel.StatedPeriod
+                || deck.Propagation.CorrosionRate is { Mean: > 0 },
+            "the corrosion rate of the propagation model [uA/cm2]",
+            deck.Propagation.CorrosionRate?.Mean.ToString(CultureInfo.InvariantCulture) ?? "absent",
+            "this model needs one above 0"
+        );
+        Need(
+            deck.Propagation.Model != PropagationModel.CriticalLoss
+                || deck.Propagation.CriticalLossUm > 0,
+            "the critical loss of the propagation model [um]",
+            deck.Propagation.CriticalLossUm?.ToString(CultureInfo.InvariantCulture) ?? "absent",
+            "this model needs one above 0"
+        );
         var cover =
-            CoverSurvey.FromReadings(deck.Covers)
+            CoverSurvey.FromReadings(deck.Covers, deck.CoverShape)
             ?? (
                 deck.StatedCoverMm is { } stated
                     ? new(0, stated.Mean, stated.Mean * stated.CoefficientOfVariation)

@@ -14,7 +14,9 @@ namespace DeckLife.Projection;
 internal sealed class DrawProjector
 {
     /// <summary>Share of a point below which a repaired part is not followed further.</summary>
-    private const double LeastShare = 1e-7;
+    private const double LeastShare = 1e-6;
+
+    private const int LeastForQuarter = 256;
 
     private readonly Deck deck;
     private readonly ExposureClock clock;
@@ -105,7 +107,7 @@ internal sealed class DrawProjector
 
             // A full-width overlay starts the count again; removal without one leaves its repairs as patches.
             var patches = intervention!.Material is null ? patchedToday + quantities!.Repaired : 0;
-            both[j] = Math.Min(1, damaged[j] + patches * (1 - damaged[j]));
+            both[j] = Math.Min(1, damaged[j] + patches);
         }
 
         return both;
@@ -152,19 +154,22 @@ internal sealed class DrawProjector
         untreated.ContentsAtStartOfDamage(Now + intervention.AtYr, repaired);
         threshold.Cumulative(repaired, repaired);
         untreated.ContentsAtBars(Now + intervention.AtYr, highestBefore);
+        // Repaired parts are a few per cent of the deck: a quarter of the points, itself a point set of low discrepancy, stands for them.
+        var followed = points.Count >= LeastForQuarter ? points.Count / 4 : points.Count;
         var cohorts = new Cohorts(
-            deck.CorrosionRateUnderOverlay,
+            intervention.Material is null ? 1 : deck.CorrosionRateUnderOverlay,
             threshold,
             untreated,
             points,
             repaired,
+            followed,
             Solve(placing, span, highestBefore, isRenewed: false, i => !placing.IsUndercut(i)),
             Solve(
                 placing,
                 span,
                 [],
                 isRenewed: true,
-                i => placing.IsUndercut(i) || repaired[i] > LeastShare
+                i => placing.IsUndercut(i) || (i < followed && repaired[i] > LeastShare)
             )
         );
         for (var j = 1; j < grid.TimesYr.Length; j++)

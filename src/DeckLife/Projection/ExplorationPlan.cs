@@ -20,12 +20,12 @@ public sealed record ExplorationPlan
     public ImmutableArray<double> ThresholdFactors { get; init; } = [0.7, 1, 1.4];
 
     /// <summary>Draws of what is not known, for each case.</summary>
-    public int Draws { get; init; } = 200;
+    public int Draws { get; init; } = 100;
 
     /// <summary>Points of the deck in each draw.</summary>
-    public int Points { get; init; } = 128;
+    public int Points { get; init; } = 64;
 
-    /// <summary>The overlays that the deck's strategies name, at the date of the first, over depths from 1/4 in to 3 in.</summary>
+    /// <summary>The overlays that the deck's strategies name, at the date of the first, over depths from 1/2 in to 3 in.</summary>
     /// <param name="deck">The deck.</param>
     /// <returns>The plan; nothing where no strategy places an overlay.</returns>
     public static ExplorationPlan? For(Deck deck)
@@ -42,7 +42,7 @@ public sealed record ExplorationPlan
                 At = placings.Min(i => i.At),
                 RemovalDepths =
                 [
-                    .. new[] { 0.25, 0.5, 1, 1.5, 2, 2.5, 3 }
+                    .. new[] { 0.5, 1, 1.5, 2, 3 }
                         .Select(Depth.FromInches)
                         .Where(d => d.Millimetres + 10 < deck.Thickness.Millimetres),
                 ],

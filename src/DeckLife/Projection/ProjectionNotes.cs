@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using DeckLife.Population;
+using DeckLife.Propagation;
 
 namespace DeckLife.Projection;
 
@@ -42,7 +43,7 @@ internal static class ProjectionNotes
                 "cover",
                 cover.Readings > 0
                     ? Text(
-                        $"{cover.Readings} readings, mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, normal above 0; each counts as independent."
+                        $"{cover.Readings} readings, mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, {(cover.Shape is null ? "normal" : "their own shape, smoothed,")} above 0; each counts as independent."
                     )
                     : Text(
                         $"Stated, not surveyed: mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, normal above 0."
@@ -63,7 +64,7 @@ internal static class ProjectionNotes
             new(
                 "propagation",
                 Text(
-                    $"{100 * deck.Propagation.WithinDeckShare:F0} % of its spread varies within the deck; damage covers the same share of the area as the corrosion that causes it."
+                    $"From initiation to damage: {Words(deck.Propagation.Model)}; {100 * deck.Propagation.WithinDeckShare:F0} % of the spread varies within the deck; damage covers the same share of the area as the corrosion that causes it."
                 ),
                 deck.Propagation.Source
             )
@@ -123,6 +124,18 @@ internal static class ProjectionNotes
 
         return list.ToImmutable();
     }
+
+    private static string Words(PropagationModel model) =>
+        model switch
+        {
+            PropagationModel.LiuWeyers1998 =>
+                "rust pressure after Liu and Weyers (1998) at the stated corrosion rate",
+            PropagationModel.ElMaaddawySoudki2007 =>
+                "rust pressure after El Maaddawy and Soudki (2007) at the stated corrosion rate",
+            PropagationModel.CriticalLoss =>
+                "a stated loss of steel at the stated corrosion rate, by Faraday's law",
+            _ => "the stated period",
+        };
 
     private static string Text(FormattableString text) =>
         text.ToString(CultureInfo.InvariantCulture);

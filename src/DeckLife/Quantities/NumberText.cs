@@ -77,6 +77,16 @@ public static partial class NumberText
             return DecimalMark.Unknown;
         }
 
+        if (IsPlain(text))
+        {
+            // The everyday case without regular expressions.
+            var digits = text.AsSpan().TrimStart('-');
+            var point = digits.IndexOf('.');
+            return digits.Length - point - 1 == 3 && point is >= 1 and <= 3 && digits[0] != '0'
+                ? DecimalMark.Unknown
+                : DecimalMark.Point;
+        }
+
         var clean = Clean(text);
         if (Plain().Match(clean) is { Success: true } plain)
         {
@@ -273,8 +283,7 @@ public static partial class NumberText
 
         if (under is not (2 or 4 or 8 or 16 or 32 or 64) || over >= under || over == 0)
         {
-            problem =
-                "the fraction is not one of a tape measure (halves to 64ths, below 1): was it a date or a range?";
+            problem = "its fraction is not one of a tape measure (halves to 64ths, below 1)";
             return false;
         }
 

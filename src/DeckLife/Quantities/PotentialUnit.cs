@@ -62,7 +62,8 @@ public sealed record PotentialUnit(Unit Unit, ReferenceElectrode Electrode)
         {
             if (stated is not null && !stated.IsNamed("CSE"))
             {
-                problem = $"two electrodes are stated, {electrode} and {stated.Name}: keep one";
+                problem =
+                    $"two electrodes are stated, {ReferenceElectrode.Display(electrode)} and {stated.Name}: keep one";
                 return false;
             }
 
@@ -77,9 +78,9 @@ public sealed record PotentialUnit(Unit Unit, ReferenceElectrode Electrode)
         }
 
         problem = stated is null
-            ? $"the potential of the electrode '{electrode}' against CSE is not stated, and it depends on its filling and "
+            ? $"the potential of the electrode {ReferenceElectrode.Display(electrode)} against CSE is not stated, and it depends on its filling and "
                 + "temperature: take it from its certificate and state it"
-            : $"two electrodes are stated, {electrode} and {stated.Name}: keep one";
+            : $"two electrodes are stated, {ReferenceElectrode.Display(electrode)} and {stated.Name}: keep one";
         return false;
     }
 }

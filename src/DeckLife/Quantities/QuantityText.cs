@@ -311,7 +311,7 @@ public static partial class QuantityText
         number = 0;
         if (!Units.TryFind(dimension, unitPart, out unit, out var why))
         {
-            problem = NotA(text, what, dimension, why);
+            problem = NoUnit(text, what, why);
             return false;
         }
 
@@ -384,8 +384,14 @@ public static partial class QuantityText
         return builder.ToString();
     }
 
+    private static string NoUnit(string text, string what, string why) =>
+        $"'{text.Trim()}' is not {Article(what)} {what}: {why}.";
+
+    private static string Article(string what) =>
+        "aeiou".Contains(what[0], StringComparison.Ordinal) ? "an" : "a";
+
     private static string NotA(string text, string what, Dimension dimension, string why) =>
-        $"'{text.Trim()}' is not a {what}: {why}. Write a number and its unit, one of {Units.Allowed(dimension)}.";
+        $"'{text.Trim()}' is not {Article(what)} {what}: {why}. Write a number and its unit, one of {Units.Allowed(dimension)}.";
 
     private static Maker<double> NotNegative(string what, string unit) =>
         v =>

@@ -12,6 +12,17 @@ public sealed record ReferenceElectrode(string Name, double MillivoltsAgainstCse
     /// <param name="name">The name as written.</param>
     public bool IsNamed(string name) => Key(Name) == Key(name);
 
+    // How a message names an electrode that a column head spells in small letters.
+    internal static string Display(string name) =>
+        Key(name) switch
+        {
+            "cse" => "CSE",
+            "sce" => "SCE",
+            "agagcl" => "Ag/AgCl",
+            "she" => "SHE",
+            _ => $"'{name}'",
+        };
+
     // The many spellings of the few electrodes that surveys use.
     internal static string Key(string name)
     {

@@ -172,7 +172,7 @@ public static class Units
         }
 
         return text.Trim().Length == 0
-            ? $"the unit is missing: allowed are {Allowed(dimension)}"
+            ? $"its unit is missing: allowed are {Allowed(dimension)}"
             : $"'{text.Trim()}' is not a known unit here: allowed are {Allowed(dimension)}";
     }
 

@@ -18,6 +18,9 @@ public sealed record IngressResult
     /// <summary>Whether the estimate is below the tolerance.</summary>
     public required bool IsConverged { get; init; }
 
+    /// <summary>Whether the computation was completed; if not there are no rows, and a diagnostic says so.</summary>
+    public bool IsComplete => Rows.Length > 0 || Diagnostics.IsEmpty;
+
     /// <summary>Warnings and notes.</summary>
     public ImmutableArray<Diagnostic> Diagnostics { get; init; } = [];
 }

@@ -40,6 +40,18 @@ public static class SectionSolver
             [.. queries.Select(q => new LayeredQuery(q.Time.Years, q.Depth.Millimetres))],
             options ?? Defaults(section)
         );
+        if (!solution.IsComplete)
+        {
+            return new IngressResult
+            {
+                Rows = [],
+                ErrorEstimateKgPerM3 = 0,
+                MassBalanceError = 0,
+                IsConverged = false,
+                Diagnostics = [DiagnosticCatalogue.IngressNotCompleted.With()],
+            };
+        }
+
         var names = Names(section, horizon);
         var rows = queries.Select(
             (q, i) =>

@@ -1,7 +1,7 @@
 using DeckLife.Numerics.Kernels;
 using DeckLife.Numerics.Vectors;
-using MathNet.Numerics;
 using Xunit;
+using Special = MathNet.Numerics.SpecialFunctions;
 
 namespace DeckLife.Numerics.Tests.Kernels;
 
@@ -222,8 +222,7 @@ public class BatchedOverlaySolverTests
                 var s =
                     factor * (Math.Pow(Math.Min(a, 12), q) - Math.Pow(a0, q)) / q
                     + (factor * Math.Pow(12, -ageing) * Math.Max(0, a - 12));
-                var exact =
-                    s > 0 ? 0.1 + (5.9 * SpecialFunctions.Erfc(50 / (2 * Math.Sqrt(s)))) : 0.1;
+                var exact = s > 0 ? 0.1 + (5.9 * Special.Erfc(50 / (2 * Math.Sqrt(s)))) : 0.1;
                 Assert.Equal(exact, found.ContentAt(k)[i], 6e-5 * 6);
             }
         }
@@ -257,7 +256,7 @@ public class BatchedOverlaySolverTests
         for (var k = 0; k < times.Length; k++)
         {
             var z = gap / (2 * Math.Sqrt(lower * RandomSections.Unit * times[k]));
-            var exact = interfaceContent + ((1 - interfaceContent) * SpecialFunctions.Erf(z));
+            var exact = interfaceContent + ((1 - interfaceContent) * Special.Erf(z));
             Assert.True(
                 Math.Abs(exact - found.Content[k]) <= found.ErrorEstimate[0],
                 FormattableString.Invariant(
@@ -379,8 +378,7 @@ public class BatchedOverlaySolverTests
                     (depths[j] + substrate.Residual!.RemovedMm[i])
                     / (2 * Math.Sqrt(substrate.Residual.SpreadMm2[i]));
                 nodal.Content[(i * depths.Length) + j] =
-                    0.02
-                    + ((substrate.Residual.SurfaceContent[i] - 0.02) * SpecialFunctions.Erfc(z));
+                    0.02 + ((substrate.Residual.SurfaceContent[i] - 0.02) * Special.Erfc(z));
             }
         }
 

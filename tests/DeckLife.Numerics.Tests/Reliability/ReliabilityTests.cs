@@ -103,7 +103,12 @@ public class ReliabilityTests
         var found = FirstOrderReliability.FindAll(state, 3);
         Assert.Equal(2, found.Points.Length);
         Assert.All(found.Points, p => Assert.Equal(2.5, p.Beta, 1e-8));
-        var estimate = ImportanceSampling.Estimate(state, found.Points, 1 << 17, 4);
+        var estimate = DeckLife.Numerics.Reliability.ImportanceSampling.Estimate(
+            state,
+            found.Points,
+            1 << 17,
+            4
+        );
         Assert.Equal(
             1,
             estimate.Value / (2 * 0.00620966532577613),
@@ -118,13 +123,23 @@ public class ReliabilityTests
         var state = new LimitState(StandardNormal(3), x => 3 - x[0] - (0.2 * x[1] * x[2]));
         var points = FirstOrderReliability.FindAll(state, 1).Points;
         var found = new[] { 1, 2, 8 }
-            .Select(t => ImportanceSampling.Estimate(state, points, 50_000, 9, t))
+            .Select(t =>
+                DeckLife.Numerics.Reliability.ImportanceSampling.Estimate(
+                    state,
+                    points,
+                    50_000,
+                    9,
+                    t
+                )
+            )
             .Distinct()
             .ToArray();
         Assert.Single(found);
         Assert.NotEqual(
             found[0].Value,
-            ImportanceSampling.Estimate(state, points, 50_000, 10).Value
+            DeckLife
+                .Numerics.Reliability.ImportanceSampling.Estimate(state, points, 50_000, 10)
+                .Value
         );
     }
 

@@ -111,6 +111,26 @@ public class LatticeTests
         Assert.All(whole, x => Assert.InRange(x, double.Epsilon, 1 - 1e-17));
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void FillCoordinate_InVectors_SameBitsAsOneByOne(bool baker)
+    {
+        var lattice = new RandomlyShiftedLattice(32, new RandomStream(8, "shift"), baker);
+        var values = new double[1003];
+        foreach (var first in new[] { 0, 8, 4096, 5, 200000 })
+        {
+            for (var d = 0; d < 32; d++)
+            {
+                lattice.FillCoordinate(d, first, values);
+                for (var i = 0; i < values.Length; i++)
+                {
+                    Assert.Equal(lattice.At(first + i, d), values[i]);
+                }
+            }
+        }
+    }
+
     // Integral of prod(1 + c_j (x_j - 1/2)) over the cube is 1; the root mean square over shifts must fall close to 1/n, far below 1/sqrt(n).
     [Fact]
     public void Mean_OfSmoothFunction_ConvergesLikeOneOverN()

@@ -1,0 +1,192 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using DeckLife.Data.Folders;
+using DeckLife.Data.Json;
+using DeckLife.Data.Projection;
+using DeckLife.Diagnostics;
+using DeckLife.Fitting;
+using DeckLife.Projection;
+
+namespace DeckLife.Cli.Verbs;
+
+/// <summary><c>decklife project FOLDER</c>: the deck's strategies against time, their lives, costs and ranking.</summary>
+internal sealed class ProjectVerb : IVerb
+{
+    private readonly Argument<string> _folder = new("folder")
+    {
+        Description = "The deck's folder.",
+    };
+
+    private readonly Option<string> _format = new("--format")
+    {
+        Description = "text (default), json, or csv (the curves).",
+        DefaultValueFactory = _ => "text",
+    };
+
+    private readonly Option<ulong?> _seed = new("--seed")
+    {
+        Description = "Seed; 0 is a seed. Overrides deck.json.",
+    };
+
+    private readonly Option<int?> _draws = new("--draws")
+    {
+        Description = "Draws of what is not known (the band). Overrides deck.json.",
+    };
+
+    private readonly Option<int?> _points = new("--points")
+    {
+        Description = "Points of the area in each draw. Overrides deck.json.",
+    };
+
+    private readonly Option<int?> _threads = new("--threads")
+    {
+        Description = "Most threads to use; never changes a result.",
+    };
+
+    private readonly Option<bool> _quiet = new("--quiet")
+    {
+        Description = "No progress on standard error.",
+    };
+
+    /// <inheritdoc/>
+    public Command Create(TextWriter output, TextWriter error)
+    {
+        _format.AcceptOnlyFromAmong("text", "json", "csv");
+        var command = new Command(
+            "project",
+            "Projects the deck's strategies: damaged area against year, year of the limit, cost, ranking."
+        )
+        {
+            _folder,
+            _format,
+            _seed,
+            _draws,
+            _points,
+            _threads,
+            _quiet,
+        };
+        command.SetAction((parsed, cancel) => Task.FromResult(Run(parsed, output, error, cancel)));
+        return command;
+    }
+
+    private int Run(
+        ParseResult parsed,
+        TextWriter output,
+        TextWriter error,
+        CancellationToken cancel
+    )
+    {
+        var format = parsed.GetValue(_format)!;
+        var path = parsed.GetValue(_folder)!;
+        if (string.IsNullOrWhiteSpace(path))
+        {
+            error.WriteLine("Name the deck's folder.");
+            return ExitCodes.UnusableInput;
+        }
+
+        var read = DeckFolder.Read(path);
+        if (read.Deck is not { } deck)
+        {
+            return Unusable(read.Problems, format, output, error);
+        }
+
+        foreach (var problem in read.Problems)
+        {
+            Write(error, problem);
+        }
+
+        deck = deck with
+        {
+            Analysis = deck.Analysis with
+            {
+                Seed = parsed.GetValue(_seed) ?? deck.Analysis.Seed,
+                Draws = parsed.GetValue(_draws) ?? deck.Analysis.Draws,
+                Points = parsed.GetValue(_points) ?? deck.Analysis.Points,
+                Threads = parsed.GetValue(_threads) ?? deck.Analysis.Threads,
+            },
+        };
+        if (deck.Analysis.Threads is <= 0)
+        {
+            error.WriteLine(
+                FormattableString.Invariant(
+                    $"--threads {deck.Analysis.Threads} is not allowed: at least 1."
+                )
+            );
+            return ExitCodes.UnusableInput;
+        }
+
+        DeckProjection projection;
+        try
+        {
+            var progress = parsed.GetValue(_quiet) ? null : new ProgressLines(error);
+            projection = DeckAnalysis.Run(deck, progress, cancel);
+        }
+        catch (ProjectionRefusedException refused)
+        {
+            return Unusable(refused.Problems, format, output, error);
+        }
+        catch (DeckFitRefusedException refused)
+        {
+            error.WriteLine(refused.Message);
+            return ExitCodes.NotCompleted;
+        }
+
+        foreach (var refused in projection.Refused)
+        {
+            Write(error, refused.Reason);
+        }
+
+        switch (format)
+        {
+            case "json":
+                output.Write(ProjectionJson.Write(projection, BuildStamp.OfThisBuild()));
+                break;
+            case "csv":
+                ProjectionCsv.Write(projection, output);
+                break;
+            default:
+                ProjectionText.Write(projection, BuildStamp.OfThisBuild(), output);
+                break;
+        }
+
+        return projection.Strategies.IsEmpty && !projection.Refused.IsEmpty
+            ? ExitCodes.NotCompleted
+            : ExitCodes.Done;
+    }
+
+    private static int Unusable(
+        ImmutableArray<Diagnostic> problems,
+        string format,
+        TextWriter output,
+        TextWriter error
+    )
+    {
+        foreach (var problem in problems)
+        {
+            Write(error, problem);
+        }
+
+        if (format == "json")
+        {
+            output.WriteLine(ProblemsJson.Write(problems));
+        }
+
+        return ExitCodes.UnusableInput;
+    }
+
+    private static void Write(TextWriter error, Diagnostic problem)
+    {
+        var where = string.Join(
+            ", ",
+            new[]
+            {
+                problem.File,
+                problem.Row is { } row ? FormattableString.Invariant($"row {row}") : null,
+                problem.Column,
+            }.Where(p => !string.IsNullOrEmpty(p))
+        );
+        error.WriteLine(
+            $"{problem.Severity.ToString().ToLowerInvariant()} {problem.Code}{(where.Length > 0 ? " at " + where : "")}: {problem.Text}"
+        );
+    }
+}

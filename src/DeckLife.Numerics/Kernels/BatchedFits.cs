@@ -1,0 +1,33 @@
+namespace DeckLife.Numerics.Kernels;
+
+/// <summary>Results of a batch of profile fits.</summary>
+public sealed class BatchedFits
+{
+    internal BatchedFits(int count)
+    {
+        Count = count;
+        SurfaceContent = new double[count];
+        Background = new double[count];
+        SpreadMm2 = new double[count];
+        ResidualSumOfSquares = new double[count];
+        Status = new BatchedFitStatus[count];
+    }
+
+    /// <summary>Number of profiles.</summary>
+    public int Count { get; }
+
+    /// <summary>Surface content Cs [profiles].</summary>
+    public double[] SurfaceContent { get; }
+
+    /// <summary>Background C0: fitted, at least 0, or as given [profiles].</summary>
+    public double[] Background { get; }
+
+    /// <summary>D t, the apparent coefficient times the exposure time [mm²] [profiles].</summary>
+    public double[] SpreadMm2 { get; }
+
+    /// <summary>Weighted sum of squared residuals [profiles].</summary>
+    public double[] ResidualSumOfSquares { get; }
+
+    /// <summary>How the fit ended [profiles]; only <see cref="BatchedFitStatus.Converged"/> has numbers to use.</summary>
+    public BatchedFitStatus[] Status { get; }
+}

@@ -1,0 +1,273 @@
+using System.Runtime.Intrinsics;
+using DeckLife.Numerics.Vectors;
+
+namespace DeckLife.Numerics.Kernels;
+
+/// <summary>Fits one Vector512 of profiles at once.</summary>
+/// <remarks>ProfileFitLanes256.cs is this file with the width in its names replaced (a test holds them equal). Checked by: BatchedProfileFitTests.</remarks>
+internal static unsafe class ProfileFitLanes512
+{
+    /// <summary>Fits the profiles of one vector.</summary>
+    /// <param name="slices">What they share.</param>
+    /// <param name="content">Contents, shape [slices × lanes]; less the background where it is given.</param>
+    /// <param name="isBackgroundFitted">Whether C0 is fitted, at least 0.</param>
+    /// <param name="memory">Scratch of 4 (edges + slices) × lanes values.</param>
+    /// <param name="amplitude">Cs - C0 [lanes].</param>
+    /// <param name="background">C0 [lanes].</param>
+    /// <param name="logLength">ln L, L = 2 sqrt(D t) [lanes].</param>
+    /// <param name="squares">Weighted sum of squared residuals [lanes].</param>
+    /// <param name="gridPoint">The best point of the grid [lanes].</param>
+    /// <param name="settled">1 where the search settled, else 0 [lanes].</param>
+    public static void Fit(
+        SliceGeometry slices,
+        double* content,
+        bool isBackgroundFitted,
+        double* memory,
+        double* amplitude,
+        double* background,
+        double* logLength,
+        double* squares,
+        double* gridPoint,
+        double* settled
+    )
+    {
+        var y = (Vector512<double>*)content;
+        var sumY = Vector512<double>.Zero;
+        var sumYy = Vector512<double>.Zero;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var w = Vector512.Create(slices.Weight[j]) * y[j];
+            sumY += w;
+            sumYy = Vector512.FusedMultiplyAdd(w, y[j], sumYy);
+        }
+
+        var best = Vector512<double>.Zero;
+        var least = Vector512.Create(double.PositiveInfinity);
+        for (var g = 0; g < SliceGeometry.GridPoints; g++)
+        {
+            var dot = Vector512<double>.Zero;
+            for (var j = 0; j < slices.Count; j++)
+            {
+                dot = Vector512.FusedMultiplyAdd(
+                    Vector512.Create(slices.Grid[(g * slices.Count) + j]),
+                    y[j],
+                    dot
+                );
+            }
+
+            Linear(
+                slices,
+                isBackgroundFitted,
+                Vector512.Create(slices.GridSums[2 * g]),
+                Vector512.Create(slices.GridSums[(2 * g) + 1]),
+                sumY,
+                dot,
+                out var a,
+                out var c
+            );
+            var rss = sumYy - (a * dot) - (c * sumY);
+            var better = Vector512.LessThan(rss, least);
+            least = Vector512.ConditionalSelect(better, rss, least);
+            best = Vector512.ConditionalSelect(better, Vector512.Create((double)g), best);
+        }
+
+        Vector512.Store(best, gridPoint);
+        var step = Vector512.Create(slices.GridStep);
+        var x = Vector512.FusedMultiplyAdd(best, step, Vector512.Create(slices.LowestLog));
+        var low = x - step;
+        var high = x + step;
+        var before = x;
+        var slopeBefore = Vector512<double>.Zero;
+        var done = Vector512<double>.Zero; // all bits set where settled
+        for (var i = 0; i < 80; i++)
+        {
+            Evaluate(
+                slices,
+                y,
+                isBackgroundFitted,
+                sumY,
+                x,
+                (Vector512<double>*)memory,
+                out var slope,
+                out var curvature,
+                out _,
+                out _
+            );
+            low = Vector512.ConditionalSelect(
+                Vector512.LessThan(slope, Vector512<double>.Zero),
+                x,
+                low
+            );
+            high = Vector512.ConditionalSelect(
+                Vector512.LessThan(slope, Vector512<double>.Zero),
+                high,
+                x
+            );
+            if (i >= 2)
+            {
+                var secant = (slope - slopeBefore) / (x - before);
+                curvature = Vector512.ConditionalSelect(
+                    Vector512.GreaterThan(secant, Vector512<double>.Zero),
+                    secant,
+                    curvature
+                );
+            }
+
+            var next = x - (slope / curvature);
+            // A not-a-number or a place outside the bracket goes to its middle.
+            var inside =
+                Vector512.GreaterThanOrEqual(next, low) & Vector512.LessThanOrEqual(next, high);
+            next = Vector512.ConditionalSelect(inside, next, Vector512.Create(0.5) * (low + high));
+            var near = Vector512.LessThanOrEqual(Vector512.Abs(next - x), Vector512.Create(2e-13));
+            before = x;
+            slopeBefore = slope;
+            x = Vector512.ConditionalSelect(done, x, next);
+            done |= near;
+            if (Vector512.EqualsAll(done.AsInt64(), Vector512<long>.AllBitsSet))
+            {
+                break;
+            }
+        }
+
+        Evaluate(
+            slices,
+            y,
+            isBackgroundFitted,
+            sumY,
+            x,
+            (Vector512<double>*)memory,
+            out _,
+            out _,
+            out var scale,
+            out var level
+        );
+        var share = (Vector512<double>*)memory + (2 * slices.Edges.Length);
+        var sum = Vector512<double>.Zero;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var residual = y[j] - level - (scale * share[j]);
+            sum = Vector512.FusedMultiplyAdd(
+                Vector512.Create(slices.Weight[j]) * residual,
+                residual,
+                sum
+            );
+        }
+
+        Vector512.Store(scale, amplitude);
+        Vector512.Store(level, background);
+        Vector512.Store(x, logLength);
+        Vector512.Store(sum, squares);
+        Vector512.Store(
+            Vector512.ConditionalSelect(done, Vector512<double>.One, Vector512<double>.Zero),
+            settled
+        );
+    }
+
+    // Half the slope of the sum of squares in ln L, its Gauss-Newton curvature, and the linear part.
+    private static void Evaluate(
+        SliceGeometry slices,
+        Vector512<double>* y,
+        bool isBackgroundFitted,
+        Vector512<double> sumY,
+        Vector512<double> logLength,
+        Vector512<double>* memory,
+        out Vector512<double> slope,
+        out Vector512<double> curvature,
+        out Vector512<double> amplitude,
+        out Vector512<double> background
+    )
+    {
+        var edges = slices.Edges.Length;
+        var integral = memory;
+        var gauss = memory + edges;
+        var share = gauss + edges;
+        var rise = share + slices.Count;
+        var length = LaneMath512.Exp(logLength);
+        var inverse = Vector512<double>.One / length;
+        var root = Vector512.Create(SliceGeometry.InverseRootPi);
+        for (var e = 0; e < edges; e++)
+        {
+            var z = Vector512.Create(slices.Edges[e]) * inverse;
+            var at = LaneMath512.Exp(-(z * z));
+            gauss[e] = at * root * length;
+            integral[e] =
+                at * length * Vector512.FusedMultiplyAdd(-z, LaneMath512.ScaledErfc(z), root);
+        }
+
+        var sumShare = Vector512<double>.Zero;
+        var sumShares = Vector512<double>.Zero;
+        var sumRise = Vector512<double>.Zero;
+        var sumRises = Vector512<double>.Zero;
+        var cross = Vector512<double>.Zero;
+        var contentShare = Vector512<double>.Zero;
+        var contentRise = Vector512<double>.Zero;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var width = Vector512.Create(slices.InverseWidth[j]);
+            var p = (integral[slices.Top[j]] - integral[slices.Bottom[j]]) * width;
+            var r = (gauss[slices.Top[j]] - gauss[slices.Bottom[j]]) * width;
+            if (slices.InverseWidth[j] == 0)
+            {
+                // A point: erfc z and 2 z exp(-z²)/sqrt(π).
+                var z = Vector512.Create(slices.Edges[slices.Top[j]]) * inverse;
+                var at = LaneMath512.Exp(-(z * z));
+                p = at * LaneMath512.ScaledErfc(z);
+                r = Vector512.Create(2.0) * root * z * at;
+            }
+
+            share[j] = p;
+            rise[j] = r;
+            var w = Vector512.Create(slices.Weight[j]);
+            var wp = w * p;
+            var wr = w * r;
+            sumShare += wp;
+            sumRise += wr;
+            sumShares = Vector512.FusedMultiplyAdd(wp, p, sumShares);
+            sumRises = Vector512.FusedMultiplyAdd(wr, r, sumRises);
+            cross = Vector512.FusedMultiplyAdd(wp, r, cross);
+            contentShare = Vector512.FusedMultiplyAdd(wp, y[j], contentShare);
+            contentRise = Vector512.FusedMultiplyAdd(wr, y[j], contentRise);
+        }
+
+        Linear(
+            slices,
+            isBackgroundFitted,
+            sumShare,
+            sumShares,
+            sumY,
+            contentShare,
+            out amplitude,
+            out background
+        );
+        slope = -amplitude * (contentRise - (amplitude * cross) - (background * sumRise));
+        curvature = amplitude * amplitude * (sumRises - (cross * cross / sumShares));
+    }
+
+    // Least squares of amplitude and background for given shares; a negative background becomes 0.
+    private static void Linear(
+        SliceGeometry slices,
+        bool isBackgroundFitted,
+        Vector512<double> sumShare,
+        Vector512<double> sumShares,
+        Vector512<double> sumY,
+        Vector512<double> contentShare,
+        out Vector512<double> amplitude,
+        out Vector512<double> background
+    )
+    {
+        amplitude = contentShare / sumShares;
+        background = Vector512<double>.Zero;
+        if (!isBackgroundFitted)
+        {
+            return;
+        }
+
+        var count = Vector512.Create(slices.WeightSum);
+        var determinant = (count * sumShares) - (sumShare * sumShare);
+        var both = ((count * contentShare) - (sumShare * sumY)) / determinant;
+        var level = (sumY - (both * sumShare)) / count;
+        var isFree = Vector512.GreaterThan(level, Vector512<double>.Zero);
+        amplitude = Vector512.ConditionalSelect(isFree, both, amplitude);
+        background = Vector512.ConditionalSelect(isFree, level, background);
+    }
+}

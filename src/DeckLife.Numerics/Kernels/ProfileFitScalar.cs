@@ -1,0 +1,228 @@
+using DeckLife.Numerics.Vectors;
+
+namespace DeckLife.Numerics.Kernels;
+
+/// <summary>Fits one profile: what <see cref="ProfileFitLanes512"/> does for a vector of them.</summary>
+internal static class ProfileFitScalar
+{
+    /// <summary>Fits a profile; a negative first return value means that the search did not settle.</summary>
+    public static bool Fit(
+        SliceGeometry slices,
+        ReadOnlySpan<double> y,
+        bool isBackgroundFitted,
+        Span<double> memory,
+        out double amplitude,
+        out double background,
+        out double logLength,
+        out double squares,
+        out int gridPoint
+    )
+    {
+        var sumY = 0.0;
+        var sumYy = 0.0;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var w = slices.Weight[j] * y[j];
+            sumY += w;
+            sumYy += w * y[j];
+        }
+
+        gridPoint = 0;
+        var least = double.PositiveInfinity;
+        for (var g = 0; g < SliceGeometry.GridPoints; g++)
+        {
+            var dot = 0.0;
+            for (var j = 0; j < slices.Count; j++)
+            {
+                dot += slices.Grid[(g * slices.Count) + j] * y[j];
+            }
+
+            Linear(
+                slices,
+                isBackgroundFitted,
+                slices.GridSums[2 * g],
+                slices.GridSums[(2 * g) + 1],
+                sumY,
+                dot,
+                out var a,
+                out var c
+            );
+            var rss = sumYy - (a * dot) - (c * sumY);
+            if (rss < least)
+            {
+                least = rss;
+                gridPoint = g;
+            }
+        }
+
+        var x = slices.LowestLog + (gridPoint * slices.GridStep);
+        var low = x - slices.GridStep;
+        var high = x + slices.GridStep;
+        var before = x;
+        var slopeBefore = 0.0;
+        var settled = false;
+        for (var i = 0; i < 80 && !settled; i++)
+        {
+            Evaluate(
+                slices,
+                y,
+                isBackgroundFitted,
+                sumY,
+                x,
+                memory,
+                out var slope,
+                out var curvature,
+                out _,
+                out _
+            );
+            if (slope < 0)
+            {
+                low = x;
+            }
+            else
+            {
+                high = x;
+            }
+
+            var secant = (slope - slopeBefore) / (x - before);
+            if (i >= 2 && secant > 0)
+            {
+                curvature = secant;
+            }
+
+            var next = x - (slope / curvature);
+            if (!(next >= low && next <= high))
+            {
+                next = 0.5 * (low + high);
+            }
+
+            settled = Math.Abs(next - x) <= 2e-13;
+            before = x;
+            slopeBefore = slope;
+            x = next;
+        }
+
+        Evaluate(
+            slices,
+            y,
+            isBackgroundFitted,
+            sumY,
+            x,
+            memory,
+            out _,
+            out _,
+            out amplitude,
+            out background
+        );
+        logLength = x;
+        squares = 0;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var residual = y[j] - background - (amplitude * memory[j]);
+            squares += slices.Weight[j] * residual * residual;
+        }
+
+        return settled;
+    }
+
+    private static void Evaluate(
+        SliceGeometry slices,
+        ReadOnlySpan<double> y,
+        bool isBackgroundFitted,
+        double sumY,
+        double logLength,
+        Span<double> shares,
+        out double slope,
+        out double curvature,
+        out double amplitude,
+        out double background
+    )
+    {
+        var length = Math.Exp(logLength);
+        var inverse = 1 / length;
+        var edges = slices.Edges.Length;
+        var integral = shares.Slice(slices.Count, edges);
+        var gauss = shares.Slice(slices.Count + edges, edges);
+        for (var e = 0; e < edges; e++)
+        {
+            var z = slices.Edges[e] * inverse;
+            var at = Math.Exp(-z * z);
+            gauss[e] = at * SliceGeometry.InverseRootPi * length;
+            integral[e] =
+                at * length * (SliceGeometry.InverseRootPi - (z * LaneMathScalar.ScaledErfc(z)));
+        }
+
+        double sumShare = 0,
+            sumShares = 0,
+            sumRise = 0,
+            sumRises = 0,
+            cross = 0,
+            contentShare = 0,
+            contentRise = 0;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            double p;
+            double r;
+            if (slices.InverseWidth[j] == 0)
+            {
+                p = slices.Share(j, length, out r);
+            }
+            else
+            {
+                p = (integral[slices.Top[j]] - integral[slices.Bottom[j]]) * slices.InverseWidth[j];
+                r = (gauss[slices.Top[j]] - gauss[slices.Bottom[j]]) * slices.InverseWidth[j];
+            }
+
+            shares[j] = p;
+            var w = slices.Weight[j];
+            sumShare += w * p;
+            sumRise += w * r;
+            sumShares += w * p * p;
+            sumRises += w * r * r;
+            cross += w * p * r;
+            contentShare += w * p * y[j];
+            contentRise += w * r * y[j];
+        }
+
+        Linear(
+            slices,
+            isBackgroundFitted,
+            sumShare,
+            sumShares,
+            sumY,
+            contentShare,
+            out amplitude,
+            out background
+        );
+        slope = -amplitude * (contentRise - (amplitude * cross) - (background * sumRise));
+        curvature = amplitude * amplitude * (sumRises - (cross * cross / sumShares));
+    }
+
+    private static void Linear(
+        SliceGeometry slices,
+        bool isBackgroundFitted,
+        double sumShare,
+        double sumShares,
+        double sumY,
+        double contentShare,
+        out double amplitude,
+        out double background
+    )
+    {
+        amplitude = contentShare / sumShares;
+        background = 0;
+        if (!isBackgroundFitted)
+        {
+            return;
+        }
+
+        var determinant = (slices.WeightSum * sumShares) - (sumShare * sumShare);
+        var both = ((slices.WeightSum * contentShare) - (sumShare * sumY)) / determinant;
+        var level = (sumY - (both * sumShare)) / slices.WeightSum;
+        if (level > 0)
+        {
+            amplitude = both;
+            background = level;
+        }
+    }
+}

@@ -1,0 +1,228 @@
+using System.Globalization;
+using System.Text.Json;
+using Xunit;
+
+namespace DeckLife.Cli.Tests;
+
+public sealed class ProjectVerbTests : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("decklife-project").FullName;
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    [Fact]
+    public void Run_DeckFolderAsJson_HasTheDocumentedForm()
+    {
+        WriteDeck();
+
+        var (code, text, error) = Run("--format", "json");
+
+        Assert.True(code == ExitCodes.Done, error);
+        using var json = JsonDocument.Parse(text);
+        var root = json.RootElement;
+        Assert.Equal("Test deck (invented)", root.GetProperty("deck").GetString());
+        Assert.Equal(2031, root.GetProperty("startYear").GetInt32());
+        var strategies = root.GetProperty("strategies").EnumerateArray().ToArray();
+        Assert.Equal(2, strategies.Length);
+        foreach (var strategy in strategies)
+        {
+            Assert.Equal(
+                "10 % of the deck area damaged",
+                strategy.GetProperty("serviceLife").GetProperty("criterion").GetString()
+            );
+            var curve = strategy.GetProperty("curve").EnumerateArray().ToArray();
+            Assert.Equal(
+                Enumerable.Range(0, 41).Select(t => (double)t),
+                curve.Select(p => p.GetProperty("time_yr").GetDouble())
+            );
+            Assert.All(
+                curve,
+                p =>
+                {
+                    var band = p.GetProperty("damaged");
+                    Assert.InRange(band.GetProperty("p50").GetDouble(), 0, 1);
+                    Assert.True(
+                        band.GetProperty("p05").GetDouble() <= band.GetProperty("p95").GetDouble()
+                    );
+                }
+            );
+            Assert.Equal("USD", strategy.GetProperty("cost").GetProperty("currency").GetString());
+        }
+
+        Assert.Equal(
+            1,
+            strategies.Sum(s => s.GetProperty("cheapestProbability").GetDouble()),
+            1e-9
+        );
+        var provenance = root.GetProperty("provenance");
+        Assert.Equal(9, provenance.GetProperty("seed").GetInt32());
+        Assert.Contains(
+            provenance.GetProperty("inputs").EnumerateArray(),
+            f =>
+                f.GetProperty("file").GetString() == "deck.json"
+                && f.GetProperty("sha256").GetString()!.Length == 64
+        );
+        Assert.True(root.GetProperty("cautions").GetArrayLength() >= 4);
+        Assert.DoesNotContain("NaN", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Infinity", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Run_AnyCultureAndThreads_SameBytes()
+    {
+        WriteDeck();
+        var before = CultureInfo.CurrentCulture;
+        try
+        {
+            CultureInfo.CurrentCulture = CultureInfo.GetCultureInfo("en-US");
+            var first = Run("--format", "json", "--threads", "1").Output;
+            CultureInfo.CurrentCulture = CultureInfo.GetCultureInfo("de-DE");
+            var second = Run("--format", "json", "--threads", "2").Output;
+            CultureInfo.CurrentCulture = CultureInfo.GetCultureInfo("tr-TR");
+            var third = Run("--format", "json", "--threads", "8").Output;
+
+            Assert.NotEmpty(first);
+            Assert.Equal(first, second);
+            Assert.Equal(first, third);
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+    }
+
+    [Fact]
+    public void Run_Csv_OneRowAStrategyAndYear()
+    {
+        WriteDeck();
+
+        var lines = Run("--format", "csv")
+            .Output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+
+        Assert.Equal(1 + 2 * 41, lines.Length);
+        Assert.StartsWith(
+            "strategy,time_yr,calendar_year,damaged_p05",
+            lines[0],
+            StringComparison.Ordinal
+        );
+        Assert.All(lines, l => Assert.Equal(11, l.Count(c => c == ',')));
+    }
+
+    [Fact]
+    public void Run_NoCovers_ExitCode2AndProblemsOnly()
+    {
+        WriteDeck(covers: false);
+
+        var (code, text, error) = Run("--format", "json");
+
+        Assert.Equal(ExitCodes.UnusableInput, code);
+        using var json = JsonDocument.Parse(text);
+        Assert.Equal(
+            "DL4001",
+            json.RootElement.GetProperty("problems")[0].GetProperty("code").GetString()
+        );
+        Assert.Contains("cover", error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Run_MissingFolder_ExitCode2AndNothingOnOutput()
+    {
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+
+        var code = CommandShell.Run(["project", Path.Combine(folder, "absent")], output, error);
+
+        Assert.Equal(ExitCodes.UnusableInput, code);
+        Assert.Empty(output.ToString());
+        Assert.NotEmpty(error.ToString());
+    }
+
+    private (int Code, string Output, string Error) Run(params string[] options)
+    {
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+        var code = CommandShell.Run(
+            ["project", folder, "--draws", "40", "--points", "64", .. options],
+            output,
+            error
+        );
+        return (code, output.ToString(), error.ToString());
+    }
+
+    private void WriteDeck(bool covers = true)
+    {
+        File.WriteAllText(Path.Combine(folder, "deck.json"), DeckJson);
+        var slices = new StringWriter { NewLine = "\n" };
+        slices.WriteLine("core,top_mm,bottom_mm,chloride_kg_per_m3");
+        for (var core = 1; core <= 5; core++)
+        {
+            // Slices of 6 kg/m3 · erfc(x / 2√(30 · 25)) and a little more or less from core to core.
+            for (var slice = 0; slice < 6; slice++)
+            {
+                var x = 6.5 + 13 * slice;
+                var content =
+                    (5.4 + 0.3 * core)
+                        * MathNet.Numerics.SpecialFunctions.Erfc(
+                            x / (2 * Math.Sqrt((26 + 2 * core) * 25.0))
+                        )
+                    + 0.1
+                    + 0.02 * ((core * 7 + slice * 5) % 5 - 2);
+                slices.WriteLine(
+                    FormattableString.Invariant(
+                        $"C-{core},{13 * slice},{13 * slice + 13},{content:F3}"
+                    )
+                );
+            }
+        }
+
+        File.WriteAllText(Path.Combine(folder, "chlorides.csv"), slices.ToString());
+        if (covers)
+        {
+            var readings = string.Join(
+                "\n",
+                Enumerable
+                    .Range(0, 40)
+                    .Select(i =>
+                        FormattableString.Invariant($"{i % 10},{i / 10},{48 + i * 7 % 17}")
+                    )
+            );
+            File.WriteAllText(Path.Combine(folder, "cover.csv"), $"x_m,y_m,cover_mm\n{readings}\n");
+        }
+    }
+
+    private const string DeckJson = """
+        {
+          "name": "Test deck (invented)",
+          "surveyDate": "2031-05-14",
+          "firstSalt": { "age": "25 yr" },
+          "area": "600 m2",
+          "deckThickness": "200 mm",
+          "structure": "cast-in-place",
+          "topBars": { "type": "bare", "diameter": "16 mm" },
+          "concrete": { "density": "2320 kg/m3" },
+          "chlorides": { "extraction": "acid-soluble" },
+          "threshold": {
+            "content": { "mean": "1.3 kg/m3", "cov": 0.35, "distribution": "lognormal" },
+            "withinDeckShare": 0.5, "extraction": "acid-soluble", "source": "test"
+          },
+          "propagation": { "period": { "mean": "5 yr", "cov": 0.3 }, "source": "test" },
+          "materials": [
+            { "name": "dense", "diffusion": { "coefficient": { "mean": "10 mm2/yr", "cov": 0.3 }, "referenceAge": "90 d", "ageAtExposure": "28 d" },
+              "initialChloride": "0 kg/m3", "source": "test" }
+          ],
+          "strategies": [
+            { "name": "do nothing" },
+            { "name": "overlay", "interventions": [ { "at": "1 yr",
+                "remove": { "rule": "fixed-depth", "depth": "10 mm" },
+                "overlay": { "material": "dense", "thickness": "45 mm" } } ] }
+          ],
+          "prices": { "currency": "USD", "year": 2031, "items": [
+            { "item": "overlay in place", "per": "placed-volume", "price": "1500 per m3", "material": "dense" },
+            { "item": "new deck", "per": "renewed-area", "price": "900 per m2" } ] },
+          "horizon": "40 yr",
+          "discountRate": "3 %",
+          "damageLimit": "10 %",
+          "analysis": { "seed": 9 }
+        }
+        """;
+}

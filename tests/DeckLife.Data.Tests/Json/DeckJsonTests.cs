@@ -1,0 +1,393 @@
+using System.Globalization;
+using System.Text;
+using DeckLife.Data.Folders;
+using DeckLife.Data.Json;
+using DeckLife.Data.Tests.Folders;
+using DeckLife.Diagnostics;
+using DeckLife.Quantities;
+using DeckLife.Rehabilitation;
+using DeckLife.Surveys;
+using Xunit;
+
+namespace DeckLife.Data.Tests.Json;
+
+public sealed class DeckJsonTests : IDisposable
+{
+    private static readonly string Minimal = Path.Combine(DeckFolderTests.Inputs, "minimal-deck");
+    private static readonly string Text = File.ReadAllText(Path.Combine(Minimal, "deck.json"));
+
+    private readonly string folder = Directory.CreateTempSubdirectory("decklife-json").FullName;
+
+    public DeckJsonTests()
+    {
+        foreach (var file in Directory.GetFiles(Minimal))
+        {
+            File.Copy(file, Path.Combine(folder, Path.GetFileName(file)));
+        }
+    }
+
+    public void Dispose() => Directory.Delete(folder, true);
+
+    private DeckFolderResult With(string from, string to)
+    {
+        Assert.Contains(from, Text, StringComparison.Ordinal);
+        File.WriteAllText(
+            Path.Combine(folder, "deck.json"),
+            Text.Replace(from, to, StringComparison.Ordinal)
+        );
+        return DeckFolder.Read(folder);
+    }
+
+    private static Diagnostic OnlyError(DeckFolderResult result, string code)
+    {
+        Assert.Null(result.Deck);
+        var error = Assert.Single(result.Problems, p => p.Severity == Severity.Error);
+        Assert.Equal(code, error.Code);
+        Assert.Equal("deck.json", error.File);
+        return error;
+    }
+
+    // Every text that is a number and a unit: without its unit, with another, with two, as a bare number.
+    public static TheoryData<string> Quantities()
+    {
+        var data = new TheoryData<string>();
+        foreach (
+            System.Text.RegularExpressions.Match match in System.Text.RegularExpressions.Regex.Matches(
+                Text,
+                "\"(?<key>\\w+)\": (?<value>\"[0-9][0-9./ ]* (?:ft2|in|yr|d|lb/yd3|mm2/yr)\")"
+            )
+        )
+        {
+            data.Add(match.Value);
+        }
+
+        return data;
+    }
+
+    [Theory]
+    [MemberData(nameof(Quantities))]
+    public void Read_QuantityWithoutOrWithTwoUnits_Error(string member)
+    {
+        var value = member[(member.IndexOf(": ", StringComparison.Ordinal) + 2)..];
+        var number = value[..value.LastIndexOf(' ')];
+        var unit = value[value.LastIndexOf(' ')..^1];
+        foreach (
+            var wrong in new[]
+            {
+                $"{number}\"",
+                $"{number}{unit}{unit}\"",
+                $"{number} °C\"",
+                $"{number} mV\"",
+                "5",
+                "true",
+                "null",
+                "[]",
+                "\"\"",
+            }
+        )
+        {
+            var result = With(member, member.Replace(value, wrong, StringComparison.Ordinal));
+
+            Assert.Null(result.Deck);
+            Assert.Contains(
+                result.Problems,
+                p => p.Severity == Severity.Error && p.Code is "DL1107" or "DL1105" or "DL1125"
+            );
+        }
+    }
+
+    [Theory]
+    [InlineData("\"deckThickness\"", "\"deckThicknes\"", "deckThickness")]
+    [InlineData(
+        "\"source\": \"invented for this example\"\n  },\n  \"chlorides\"",
+        "\"sources\": \"x\" },\n  \"chlorides\"",
+        "source"
+    )]
+    [InlineData("\"ageingExponent\"", "\"agingExponent\"", "ageingExponent")]
+    public void Read_MisspeltKey_ErrorWithTheNearestName(string from, string to, string near)
+    {
+        var result = With(from, to);
+
+        Assert.Contains(
+            $"Did you mean '{near}'",
+            result.Problems.First(p => p.Code == "DL1103").Text,
+            StringComparison.Ordinal
+        );
+    }
+
+    [Theory]
+    [InlineData("\"horizon\": \"60 yr\",", "", "DL1104")]
+    [InlineData(
+        "\"horizon\": \"60 yr\",",
+        "\"horizon\": \"60 yr\", \"horizon\": \"50 yr\",",
+        "DL1102"
+    )]
+    [InlineData("\"horizon\": \"60 yr\",", "\"horizon\": \"600 yr\",", "DL1108")]
+    [InlineData("\"30 yr\"", "\"0 yr\"", "DL1108")]
+    [InlineData("\"damageLimit\": \"10 %\"", "\"damageLimit\": 10", "DL1108")]
+    [InlineData("\"type\": \"bare\"", "\"type\": \"black\"", "DL1106")]
+    [InlineData("\"cov\": 0.3", "\"cov\": \"a lot\"", "DL1107")]
+    [InlineData("\"seed\": 7", "\"seed\": 7.5", "DL1108")]
+    [InlineData(
+        "\"material\": \"dense overlay\", \"thickness\"",
+        "\"material\": \"dense\", \"thickness\"",
+        "DL1109"
+    )]
+    [InlineData("\"name\": \"do nothing\"", "\"name\": \"mill and overlay\"", "DL1110")]
+    [InlineData(
+        "\"rule\": \"fixed-depth\", \"depth\": \"1 1/4 in\"",
+        "\"rule\": \"chloride-limit\", \"limit\": \"1 lb/yd3\", \"minimumDepth\": \"2 in\", \"maximumDepth\": \"1 in\"",
+        "DL1108"
+    )]
+    [InlineData("\"price\": \"4 per ft2\"", "\"price\": \"$4 per ft2\"", "DL1107")]
+    [InlineData("\"price\": \"4 per ft2\"", "\"price\": \"4 CAD per ft2\"", "DL1107")]
+    [InlineData("\"price\": \"40000 each\"", "\"price\": \"40,000 each\"", "DL1107")]
+    [InlineData("\"price\": \"40000 each\"", "\"price\": \"40000 per m2\"", "DL1107")]
+    [InlineData("\"mean\": \"1.6 lb/yd3\"", "\"mean\": \"0.07 % of concrete\"", "DL1030")]
+    [InlineData(
+        "\"extraction\": \"acid-soluble\",",
+        "\"extraction\": \"water-soluble\",",
+        "DL1039"
+    )]
+    [InlineData("\"surveyDate\": \"2031-06-15\"", "\"surveyDate\": \"06/15/2031\"", "DL1020")]
+    [InlineData(
+        "\"extraction\": \"acid-soluble\" }",
+        "\"extraction\": \"acid-soluble\", \"file\": \"../chlorides.csv\" }",
+        "DL1108"
+    )]
+    public void Read_OneFault_OneErrorAtItsPlace(string from, string to, string code)
+    {
+        var error = OnlyError(With(from, to), code);
+
+        Assert.True(error.Row > 1);
+    }
+
+    [Theory]
+    [InlineData("\"horizon\": \"60 yr\",", "\"horizon\": \"60 yr\"")]
+    [InlineData("{", "[")]
+    [InlineData("\"area\"", "area")]
+    public void Read_BrokenJson_OneErrorWithItsLine(string from, string to)
+    {
+        var result = With(from, to);
+
+        Assert.Null(result.Deck);
+        Assert.True(result.IsUnreadable);
+        Assert.Contains(
+            Assert.Single(result.Problems, p => p.Severity == Severity.Error).Code,
+            new[] { "DL1101", "DL1105" }
+        );
+    }
+
+    [Fact]
+    public void Read_AssumedDensity_ReportedWithItsEffect()
+    {
+        File.WriteAllText(
+            Path.Combine(folder, "chlorides.csv"),
+            "core,top_in,bottom_in,chloride_percent_of_concrete\nC1,0.25,0.75,0.2\nC1,0.75,1.25,0.1\n"
+        );
+        var deck = With(
+            "\"chlorides\": {",
+            "\"concrete\": { \"density\": { \"assumed\": \"3915 lb/yd3\", \"source\": \"common practice\" } }, \"chlorides\": {"
+        ).Deck!;
+
+        Assert.Equal(0.2 / 100 * 3915, deck.Cores[0].Slices[0].Content.PoundsPerCubicYard, 9);
+        var assumption = Assert.Single(
+            deck.Assumptions,
+            a => a.Subject.StartsWith("density", StringComparison.Ordinal)
+        );
+        Assert.Equal("common practice", assumption.Source);
+        Assert.Contains("2 to 4 %", assumption.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Read_MassBasisWithoutMix_ErrorNamesTheKey()
+    {
+        File.WriteAllText(
+            Path.Combine(folder, "chlorides.csv"),
+            "core,top_in,bottom_in,chloride_percent_of_binder\nC1,0.25,0.75,0.2\n"
+        );
+
+        var error = Assert.Single(
+            DeckFolder.Read(folder).Problems,
+            p => p.Severity == Severity.Error
+        );
+
+        Assert.Equal(("DL1030", "chlorides.csv"), (error.Code, error.File));
+        Assert.Contains("concrete.binderContent", error.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Read_ExistingOverlay_NeedsTheSurfaceThatDepthsAndCoversCountFrom()
+    {
+        const string overlay =
+            "\"existingOverlay\": { \"material\": \"old overlay\", \"thickness\": \"1 1/2 in\", \"placed\": \"2011-06-15\", \"removedBefore\": \"1/4 in\" }, ";
+        var open = With("\"horizon\"", overlay + "\"horizon\"");
+        Assert.Equal(2, open.Problems.Count(p => p.Code == "DL1117"));
+
+        var text = Text.Replace(
+                "\"horizon\"",
+                overlay + "\"cover\": { \"measuredFrom\": \"deck-concrete\" }, \"horizon\"",
+                StringComparison.Ordinal
+            )
+            .Replace(
+                "\"chlorides\": {",
+                "\"chlorides\": { \"depthsFrom\": \"present-surface\",",
+                StringComparison.Ordinal
+            );
+        File.WriteAllText(Path.Combine(folder, "deck.json"), text);
+        var deck = DeckFolder.Read(folder).Deck!;
+
+        Assert.Equal(
+            new ExistingOverlay
+            {
+                Material = "old overlay",
+                Thickness = Depth.FromMillimetres(38.1),
+                AgeAtSurvey = Age.FromDays(7305),
+                RemovedBefore = Depth.FromMillimetres(6.35),
+            },
+            deck.ExistingOverlay! with
+            {
+                Thickness = Depth.FromMillimetres(
+                    Math.Round(deck.ExistingOverlay!.Thickness.Millimetres, 9)
+                ),
+                RemovedBefore = Depth.FromMillimetres(
+                    Math.Round(deck.ExistingOverlay.RemovedBefore!.Value.Millimetres, 9)
+                ),
+            }
+        );
+        Assert.Equal(
+            (MeasuringSurface.PresentSurface, MeasuringSurface.DeckConcrete),
+            (deck.ChlorideDepthsFrom, deck.CoversFrom)
+        );
+    }
+
+    [Theory]
+    [InlineData("cover.csv", "DL1114")]
+    [InlineData("half-cell.csv", "DL1115")]
+    [InlineData("sounding.csv", "DL1116")]
+    public void Read_WithoutAnOptionalTable_DeckAndWhatIsMissed(string file, string code)
+    {
+        File.Delete(Path.Combine(folder, file));
+
+        var result = DeckFolder.Read(folder);
+
+        Assert.NotNull(result.Deck);
+        Assert.Contains(result.Problems, p => p.Code == code);
+        Assert.Contains(result.Deck.Diagnostics, p => p.Code == code);
+    }
+
+    [Theory]
+    [InlineData("deck.json")]
+    [InlineData("chlorides.csv")]
+    public void Read_WithoutANeededFile_Unreadable(string file)
+    {
+        File.Delete(Path.Combine(folder, file));
+
+        var result = DeckFolder.Read(folder);
+
+        Assert.Null(result.Deck);
+        Assert.True(result.IsUnreadable);
+        Assert.Equal(file, Assert.Single(result.Problems, p => p.Severity == Severity.Error).File);
+    }
+
+    [Fact]
+    public void Read_TablesInOneWorkbook_SameDeckAsText()
+    {
+        object?[][] Rows(string file) =>
+            [
+                .. File.ReadAllLines(Path.Combine(Minimal, file))
+                    .Where(l => l.Length > 0)
+                    .Select(l =>
+                        l.Split(',')
+                            .Select(c =>
+                                double.TryParse(
+                                    c,
+                                    NumberStyles.Float,
+                                    CultureInfo.InvariantCulture,
+                                    out var n
+                                )
+                                    ? (object)n
+                                    : c
+                            )
+                            .ToArray()
+                    ),
+            ];
+        var expected = DeckFolder.Read(folder).Deck!;
+        File.WriteAllBytes(
+            Path.Combine(folder, "surveys.xlsx"),
+            Workbooks.InventedWorkbook.Write(
+                ("Chlorides", Rows("chlorides.csv")),
+                ("Cover", Rows("cover.csv")),
+                ("Half cell", Rows("half-cell.csv")),
+                ("Sounding", Rows("sounding.csv"))
+            )
+        );
+        Assert.Equal(4, DeckFolder.Read(folder).Problems.Count(p => p.Code == "DL1124"));
+        foreach (
+            var file in new[] { "chlorides.csv", "cover.csv", "half-cell.csv", "sounding.csv" }
+        )
+        {
+            File.Delete(Path.Combine(folder, file));
+        }
+
+        var deck = DeckFolder.Read(folder).Deck!;
+
+        Assert.Equal(expected.Cores.AsEnumerable(), deck.Cores);
+        Assert.Equal(expected.Covers.AsEnumerable(), deck.Covers);
+        Assert.Equal(expected.HalfCells.AsEnumerable(), deck.HalfCells);
+        Assert.Equal(expected.Soundings.AsEnumerable(), deck.Soundings);
+        Assert.Equal(["deck.json", "surveys.xlsx"], deck.Inputs.Select(i => i.Name));
+    }
+
+    [Theory]
+    [InlineData("en-US")]
+    [InlineData("de-DE")]
+    [InlineData("tr-TR")]
+    public void Read_AnyCulture_SameDeckAndSameProblems(string culture)
+    {
+        var expected = DeckFolder.Read(Minimal);
+        var broken = DeckFolder.Read(Path.Combine(DeckFolderTests.Inputs, "broken-deck"));
+        var before = CultureInfo.CurrentCulture;
+        try
+        {
+            CultureInfo.CurrentCulture = CultureInfo.GetCultureInfo(culture);
+            Assert.Equal(expected.Deck!.Cores.AsEnumerable(), DeckFolder.Read(Minimal).Deck!.Cores);
+            Assert.Equal(
+                expected.Deck.Materials.AsEnumerable(),
+                DeckFolder.Read(Minimal).Deck!.Materials
+            );
+            Assert.Equal(
+                broken.Problems.AsEnumerable(),
+                DeckFolder.Read(Path.Combine(DeckFolderTests.Inputs, "broken-deck")).Problems
+            );
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+    }
+
+    [Fact]
+    public void Schema_KeysOfTheMinimalDeck_AreAllInIt()
+    {
+        using var schema = System.Text.Json.JsonDocument.Parse(DeckSchema.Write());
+        var known = schema
+            .RootElement.GetProperty("properties")
+            .EnumerateObject()
+            .Select(p => p.Name)
+            .ToHashSet();
+        using var deck = System.Text.Json.JsonDocument.Parse(
+            Text,
+            new System.Text.Json.JsonDocumentOptions
+            {
+                CommentHandling = System.Text.Json.JsonCommentHandling.Skip,
+            }
+        );
+
+        Assert.All(deck.RootElement.EnumerateObject(), m => Assert.Contains(m.Name, known));
+        Assert.Contains(
+            "surveyDate",
+            schema.RootElement.GetProperty("required").EnumerateArray().Select(r => r.GetString())
+        );
+    }
+}
