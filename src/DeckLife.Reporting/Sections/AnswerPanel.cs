@@ -88,7 +88,9 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
                 "Put on",
                 StrategyWords.Overlay(lead),
                 HtmlFragment.FromText(
-                    $"in {StrategyWords.Years(lead, projection.Deck.SurveyYear)}"
+                    lead.Strategy.Interventions.IsEmpty
+                        ? "no overlay in this strategy."
+                        : $"in {StrategyWords.Years(lead, projection.Deck.SurveyYear)}"
                 ),
                 "main-inputs"
             ),

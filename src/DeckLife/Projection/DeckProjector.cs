@@ -29,6 +29,13 @@ public static class DeckProjector
         CancellationToken cancellation = default
     ) => Project(deck, fit, cores, new BatchedSectionSolver(), progress, cancellation);
 
+    /// <summary>Projects without the record of what the surveys changed, which costs a projection of its own.</summary>
+    internal static DeckProjection ProjectWithoutRecord(
+        Deck deck,
+        DeckFit fit,
+        CancellationToken cancellation
+    ) => Project(deck, fit, [], new BatchedSectionSolver(), null, cancellation, keepsRecord: false);
+
     /// <summary>Looks whether a deck can be projected, before anything is fitted.</summary>
     /// <param name="deck">The deck.</param>
     /// <exception cref="ProjectionRefusedException">It can't; every reason is given.</exception>
@@ -45,7 +52,8 @@ public static class DeckProjector
         ImmutableArray<ProfileFit> cores,
         ISectionSolver solver,
         IProgress<double>? progress,
-        CancellationToken cancellation
+        CancellationToken cancellation,
+        bool keepsRecord = true
     )
     {
         ArgumentNullException.ThrowIfNull(deck);
@@ -73,16 +81,18 @@ public static class DeckProjector
             cancellation
         );
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
-        var results = run.Follow(plans, learned.Used);
+        keepsRecord &= learns;
+        // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
+        var results = run.Follow(keepsRecord ? [.. plans, Hindcasts.Nothing] : plans, learned.Used);
         return Assemble(
             deck,
             fit,
             cores,
             cover,
             plans,
-            results,
+            results[..plans.Length],
             refused,
-            learns ? Hindcasts.Make(deck, run, learned) : null
+            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null
         );
     }
 

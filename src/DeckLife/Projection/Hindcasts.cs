@@ -13,13 +13,22 @@ internal static class Hindcasts
 
     private const double TrustedShape = 0.7;
 
+    /// <summary>The plan of a deck that nothing is done to.</summary>
+    public static StrategyPlan Nothing { get; } = new(new() { Name = "nothing" }, []);
+
     /// <summary>Makes the record.</summary>
-    public static SurveyHindcast Make(Deck deck, ProjectionRun run, LearnedDraws learned)
+    /// <param name="deck">The deck.</param>
+    /// <param name="run">The run, to follow the draws that were not learned from.</param>
+    /// <param name="learned">What was learned.</param>
+    /// <param name="after">The untouched deck in the draws used for the projection.</param>
+    public static SurveyHindcast Make(
+        Deck deck,
+        ProjectionRun run,
+        LearnedDraws learned,
+        StrategyDraw[] after
+    )
     {
-        var nothing = new StrategyPlan(new() { Name = "nothing" }, []);
         var grid = TimeGrid.For(deck.Horizon.Years, []);
-        ImmutableArray<CurvePoint> Curve(ImmutableArray<int> draws) =>
-            StrategySummary.Curve(grid, run.Follow([nothing], draws)[0]);
         var evidence = learned.Evidence!;
         return new()
         {
@@ -36,8 +45,11 @@ internal static class Hindcasts
             IsLearned = learned.IsLearned,
             SoundingPredictive = learned.SoundingPredictive,
             HalfCellPredictive = learned.HalfCellPredictive,
-            CurveBefore = Curve(learned.Before),
-            CurveAfter = learned.IsLearned ? Curve(learned.Used) : null,
+            CurveBefore = StrategySummary.Curve(
+                grid,
+                learned.IsLearned ? run.Follow([Nothing], learned.Before)[0] : after
+            ),
+            CurveAfter = learned.IsLearned ? StrategySummary.Curve(grid, after) : null,
         };
     }
 

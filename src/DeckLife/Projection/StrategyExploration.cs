@@ -67,7 +67,7 @@ public sealed record StrategyExploration
                 },
                 Analysis = deck.Analysis with { Draws = plan.Draws, Points = plan.Points },
             };
-            Collect(plan, t, DeckProjector.Project(varied, fit, [], null, cancellation), cases);
+            Collect(plan, t, DeckProjector.ProjectWithoutRecord(varied, fit, cancellation), cases);
         }
 
         return new(deck, plan, cases.ToImmutable());
