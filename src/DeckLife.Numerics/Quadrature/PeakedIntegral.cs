@@ -8,19 +8,27 @@ internal static class PeakedIntegral
     /// <param name="peak">Where the peak stands.</param>
     /// <param name="width">Its width.</param>
     /// <param name="end">Upper end.</param>
+    /// <param name="breaks">Where f jumps or has a kink; none if absent.</param>
     internal static double Integrate(
         Func<double, double> integrand,
         double peak,
         double width,
-        double end
+        double end,
+        IReadOnlyList<double>? breaks = null
     )
     {
         double[] steps = [-10, -6, -3, -1, 0, 1, 3, 6, 10];
         double sum = 0;
         double from = 0;
-        foreach (var step in steps.Append(double.PositiveInfinity))
+        foreach (
+            var point in steps
+                .Select(step => peak + (step * width))
+                .Concat(breaks ?? [])
+                .Append(double.PositiveInfinity)
+                .Order()
+        )
         {
-            var to = Math.Min(end, peak + (step * width));
+            var to = Math.Min(end, point);
             if (to > from)
             {
                 sum += GaussLegendre.Sixteen.IntegrateAdaptively(integrand, from, to, 1e-14);

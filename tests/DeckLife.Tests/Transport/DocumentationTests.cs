@@ -6,7 +6,7 @@ using Xunit;
 
 namespace DeckLife.Tests.Transport;
 
-/// <summary>The examples of src/docs/transport.md, compiled and run; a test holds the page against this file.</summary>
+/// <summary>The examples of src/Documentation/transport.md, compiled and run; a test holds the page against this file.</summary>
 public class DocumentationTests
 {
     [Fact]
@@ -91,7 +91,7 @@ public class DocumentationTests
             var line in File.ReadLines(
                 System.IO.Path.Combine(
                     System.IO.Path.GetDirectoryName(Path())!,
-                    "../../../src/docs/transport.md"
+                    "../../../src/Documentation/transport.md"
                 )
             )
         )
