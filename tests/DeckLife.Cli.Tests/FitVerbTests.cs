@@ -263,6 +263,101 @@ public sealed class FitVerbTests : IDisposable
         Assert.NotEmpty(deck.GetProperty("method").GetString()!);
     }
 
+    [Fact]
+    public void Fit_DeckFolder_DeckObjectCompleteAndPooledAsTheFolderSays()
+    {
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+
+        var code = CommandShell.Run(["fit", Demo(), "--format", "json"], output, error);
+
+        Assert.Equal(ExitCodes.Done, code);
+        var deck = JsonDocument.Parse(output.ToString()).RootElement.GetProperty("deck");
+        Assert.Equal(40.5, deck.GetProperty("referenceExposureAge_yr").GetDouble());
+        Assert.Equal("kg/m3", deck.GetProperty("surfaceChloride").GetProperty("unit").GetString());
+        foreach (
+            var name in new[]
+            {
+                "background",
+                "correlation",
+                "covariance",
+                "labErrorSd",
+                "ageingExponent",
+            }
+        )
+        {
+            var estimate = deck.GetProperty(name);
+            Assert.True(
+                estimate.GetProperty("lower95").GetDouble()
+                    < estimate.GetProperty("upper95").GetDouble(),
+                name
+            );
+        }
+
+        var names = deck.GetProperty("coreEstimates")
+            .EnumerateArray()
+            .Select(c => c.GetProperty("core").GetString()!)
+            .ToArray();
+        Assert.Equal(deck.GetProperty("cores").GetInt32(), names.Length);
+        var cracks = deck.GetProperty("crackCores").GetProperty("coreEstimates");
+        Assert.DoesNotContain(cracks[0].GetProperty("core").GetString(), names);
+        var reml = deck.GetProperty("restrictedMaximumLikelihood");
+        Assert.Equal(names.Length - 1, reml.GetProperty("degreesOfFreedom").GetInt32());
+        // Two ways to the same deck: the medians agree well within the limits.
+        Assert.Equal(
+            reml.GetProperty("diffusionCoefficient").GetProperty("median").GetDouble(),
+            deck.GetProperty("diffusionCoefficient").GetProperty("median").GetDouble(),
+            2.0
+        );
+        Assert.NotEqual(0, deck.GetProperty("priors").GetArrayLength());
+        Assert.DoesNotContain("19.0499", output.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Fit_DeckFolderAsText_DeckWithTheOtherMethodBeside()
+    {
+        using var output = new StringWriter();
+        using var error = new StringWriter();
+
+        CommandShell.Run(["fit", Demo()], output, error);
+
+        var text = output.ToString();
+        Assert.Contains("\ndeck: fitted, 10 cores, ", text, StringComparison.Ordinal);
+        Assert.Contains("D at 40.5 yr of exposure", text, StringComparison.Ordinal);
+        Assert.Contains("restricted maximum likelihood", text, StringComparison.Ordinal);
+        Assert.Contains("\ncores on cracks: limited, 1 core, ", text, StringComparison.Ordinal);
+    }
+
+    // Invented: six slices of which the first and second alone carry the fall.
+    [Fact]
+    public void Fit_SeveralSlicesDecide_OneLineOfEachKind()
+    {
+        const string table =
+            "core,age_yr,top_mm,bottom_mm,chloride_kg_per_m3\nC1,20,0,6,9.0\nC1,20,6,12,2.0\nC1,20,12,18,0.9\nC1,20,18,24,0.2\nC1,20,24,30,0.9\nC1,20,30,36,0.1\n";
+
+        var (_, output, _) = Run(table, "--format", "json");
+
+        var flags = JsonDocument
+            .Parse(output)
+            .RootElement.GetProperty("cores")[0]
+            .GetProperty("flags")
+            .EnumerateArray()
+            .Select(f => f.GetProperty("code").GetString())
+            .ToArray();
+        Assert.Equal(flags.Distinct(), flags);
+    }
+
+    private static string Demo([System.Runtime.CompilerServices.CallerFilePath] string path = "") =>
+        Path.GetFullPath(
+            Path.Combine(
+                Path.GetDirectoryName(path)!,
+                "..",
+                "..",
+                "demo-data",
+                "quillmarsh-crossing"
+            )
+        );
+
     private (int Code, string Output, string Error) Run(string table, params string[] options)
     {
         var file = Path.Combine(_folder, "chlorides.csv");

@@ -2,7 +2,9 @@ using System.Collections.Immutable;
 using DeckLife.Data.Folders;
 using DeckLife.Data.Tables;
 using DeckLife.Diagnostics;
+using DeckLife.Fitting;
 using DeckLife.Profiles;
+using DeckLife.Projection;
 using DeckLife.Quantities;
 using DeckLife.Reporting.Fitting;
 
@@ -20,8 +22,8 @@ internal sealed record FitInput
     /// <summary>The units of the input.</summary>
     public FitUnits Units { get; init; } = FitUnits.Canonical;
 
-    /// <summary>Age of the concrete at its first salt, where a deck folder gives it.</summary>
-    public Age ConcreteAgeAtFirstSalt { get; init; }
+    /// <summary>How the deck is pooled: as its folder says, so that a fit and a projection rest on the same one.</summary>
+    public DeckFitOptions Pooling { get; init; } = new();
 
     /// <summary>Reads a bare table or a deck folder.</summary>
     public static FitInput Read(string path, FitTableFacts facts) =>
@@ -66,7 +68,7 @@ internal sealed record FitInput
         {
             Cores = deck.Cores,
             Problems = result.Problems,
-            ConcreteAgeAtFirstSalt = deck.ConcreteAgeAtFirstSalt,
+            Pooling = DeckAnalysis.OptionsFor(deck),
             Units = UnitsOfTable(Path.Combine(path, "chlorides.csv"), bare),
         };
     }

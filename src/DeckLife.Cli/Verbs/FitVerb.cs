@@ -161,12 +161,11 @@ internal sealed class FitVerb : IVerb
 
         var deck = DeckFitter.TryFit(
             fits,
-            new DeckFitOptions
+            input.Pooling with
             {
                 Background = choices.Background,
                 FixedBackground = choices.FixedBackground,
                 Weights = choices.Weights,
-                ConcreteAgeAtFirstSalt = input.ConcreteAgeAtFirstSalt,
             },
             out var refusal
         );

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
@@ -8,7 +9,7 @@ using DeckLife.Fitting;
 namespace DeckLife.Data.Fitting;
 
 /// <summary>The JSON form of fits: always kg/m3, mm2/yr, mm and yr; what does not exist is left out with its reason beside it.</summary>
-public static class FitJson
+public static partial class FitJson
 {
     private static readonly JsonWriterOptions Layout = new()
     {
@@ -42,7 +43,9 @@ public static class FitJson
             json.WriteEndArray();
             if (deck is not null)
             {
+                json.WriteStartObject("deck");
                 WriteDeck(json, deck);
+                json.WriteEndObject();
             }
 
             WriteText(json, "deckReason", deckReason);
@@ -82,7 +85,7 @@ public static class FitJson
         json.WriteString("status", Status(fit.Status));
         WriteText(json, "reason", fit.Reason);
         json.WriteNumber("points", fit.Points);
-        json.WriteNumber("age_yr", fit.Profile.ExposureAge.Years);
+        WriteNumber(json, "age_yr", fit.Profile.ExposureAge.Years);
         if (fit.Profile.OnCrack)
         {
             json.WriteBoolean("onCrack", true);
@@ -99,8 +102,8 @@ public static class FitJson
             WriteNumber(json, "rSquared", fit.RSquared);
             WriteText(json, "method", fit.Method);
             json.WriteStartObject("searchInterval");
-            json.WriteNumber("low", fit.SearchLow);
-            json.WriteNumber("high", fit.SearchHigh);
+            WriteNumber(json, "low", fit.SearchLow);
+            WriteNumber(json, "high", fit.SearchHigh);
             json.WriteString("unit", "mm2/yr");
             json.WriteEndObject();
             WriteSlices(json, fit);
@@ -133,17 +136,18 @@ public static class FitJson
         {
             json.WriteStartObject();
             json.WriteNumber("row", slice.Row);
-            json.WriteNumber("top_mm", slice.TopMm);
-            json.WriteNumber("bottom_mm", slice.BottomMm);
-            json.WriteNumber(
+            WriteNumber(json, "top_mm", slice.TopMm);
+            WriteNumber(json, "bottom_mm", slice.BottomMm);
+            WriteNumber(
+                json,
                 slice.IsNonDetect ? "below_kg_per_m3" : "measured_kg_per_m3",
                 slice.Measured
             );
-            json.WriteNumber("fitted_kg_per_m3", slice.Fitted);
+            WriteNumber(json, "fitted_kg_per_m3", slice.Fitted);
             WriteNumber(json, "sd_kg_per_m3", slice.StandardDeviation);
             if (slice.Weight < 1)
             {
-                json.WriteNumber("weight", slice.Weight);
+                WriteNumber(json, "weight", slice.Weight);
             }
 
             var influence = fit.Influence.Where(i => i.Row == slice.Row).ToArray();
@@ -151,7 +155,7 @@ public static class FitJson
             {
                 if (influence[0].DiffusionCoefficient is { } without)
                 {
-                    json.WriteNumber("diffusionCoefficientWithout_mm2_per_yr", without);
+                    WriteNumber(json, "diffusionCoefficientWithout_mm2_per_yr", without);
                 }
                 else
                 {
@@ -166,38 +170,6 @@ public static class FitJson
         }
 
         json.WriteEndArray();
-    }
-
-    private static void WriteDeck(Utf8JsonWriter json, DeckFit deck)
-    {
-        json.WriteStartObject("deck");
-        json.WriteNumber("cores", deck.Cores);
-        WriteEstimate(json, "surfaceChloride", deck.SurfaceChloride, "kg/m3", name: "median");
-        WriteEstimate(
-            json,
-            "diffusionCoefficient",
-            deck.DiffusionCoefficient,
-            "mm2/yr",
-            name: "median"
-        );
-        WriteEstimate(json, "background", deck.Background, "kg/m3", isBackground: true);
-        json.WriteStartObject("betweenCoreSd");
-        WriteEstimate(json, "lnSurfaceChloride", deck.SdLnSurfaceChloride, null);
-        WriteEstimate(json, "lnDiffusionCoefficient", deck.SdLnDiffusionCoefficient, null);
-        json.WriteEndObject();
-        WriteEstimate(json, "correlation", deck.Correlation, null);
-        WriteEstimate(json, "labErrorSd", deck.LabErrorSd, "kg/m3");
-        json.WriteString("method", deck.Method);
-        if (deck.Convergence is { } convergence)
-        {
-            json.WriteStartObject("convergence");
-            json.WriteNumber("splitRhat", convergence.SplitRhat);
-            json.WriteNumber("effectiveSampleSize", convergence.EffectiveSampleSize);
-            json.WriteEndObject();
-        }
-
-        WriteDiagnostics(json, "flags", deck.Flags);
-        json.WriteEndObject();
     }
 
     private static void WriteEstimate(
@@ -281,9 +253,16 @@ public static class FitJson
     {
         if (number is { } value && double.IsFinite(value))
         {
-            json.WriteNumber(property, value);
+            json.WriteNumber(property, Shortened(value));
         }
     }
+
+    // Twelve digits: more than any measurement has, and 19.05 mm is written so where inches became 19.049999999999997.
+    private static double Shortened(double value) =>
+        double.Parse(
+            value.ToString("G12", CultureInfo.InvariantCulture),
+            CultureInfo.InvariantCulture
+        );
 
     private static string Status(FitStatus status) =>
         status switch

@@ -5,7 +5,7 @@ using DeckLife.Fitting;
 namespace DeckLife.Reporting.Fitting;
 
 /// <summary>Fits as text for a terminal: one block a core, then the deck.</summary>
-public static class FitTable
+public static partial class FitTable
 {
     /// <summary>Writes the fits.</summary>
     /// <param name="cores">The cores, in the order of the file.</param>
@@ -95,7 +95,7 @@ public static class FitTable
                 : string.Empty;
             text.Append(
                 CultureInfo.InvariantCulture,
-                $"  residual s.d. {sd / units.ContentFactor:G3} {units.Content} on {fit.DegreesOfFreedom} degrees of freedom{squared}\n"
+                $"  residual s.d. {sd / units.ContentFactor:G3} {units.Content} on {fit.DegreesOfFreedom} {(fit.DegreesOfFreedom == 1 ? "degree" : "degrees")} of freedom{squared}\n"
             );
         }
     }
@@ -111,7 +111,7 @@ public static class FitTable
     {
         text.Append(
             CultureInfo.InvariantCulture,
-            $"  {symbol} {estimate.Value / factor, 10:G4} {unit, -6}  {Limits(estimate, factor), -44}"
+            $"  {symbol} {estimate.Value / factor, 10:G4} {unit, -6}  {Limits(estimate, factor), -48}"
         );
         if (factor != 1)
         {
@@ -161,61 +161,6 @@ public static class FitTable
         estimate is { Lower95: { } low, Upper95: { } high }
             ? string.Create(CultureInfo.InvariantCulture, $" ({low:G4} to {high:G4})")
             : string.Empty;
-
-    private static void WriteDeck(
-        StringBuilder text,
-        DeckFit? deck,
-        string? deckReason,
-        FitUnits units
-    )
-    {
-        if (deck is null)
-        {
-            if (deckReason is not null)
-            {
-                text.Append("deck: not pooled. ").Append(deckReason).Append('\n');
-            }
-
-            return;
-        }
-
-        text.Append(CultureInfo.InvariantCulture, $"deck: {deck.Cores} cores, {deck.Method}\n");
-        Line(text, "Cs", deck.SurfaceChloride, units.Content, units.ContentFactor, "kg/m3");
-        Line(
-            text,
-            "D ",
-            deck.DiffusionCoefficient,
-            units.Diffusion,
-            units.DiffusionFactor,
-            "mm2/yr"
-        );
-        Line(text, "C0", deck.Background, units.Content, units.ContentFactor, "kg/m3");
-        text.Append(
-            CultureInfo.InvariantCulture,
-            $"  between cores: s.d. of ln Cs {Bare(deck.SdLnSurfaceChloride)}, of ln D {Bare(deck.SdLnDiffusionCoefficient)}, correlation {Bare(deck.Correlation)}\n"
-        );
-        text.Append(
-            CultureInfo.InvariantCulture,
-            $"  laboratory s.d. {deck.LabErrorSd.Value / units.ContentFactor:G3} {units.Content}\n"
-        );
-        if (deck.Convergence is { } convergence)
-        {
-            text.Append(
-                CultureInfo.InvariantCulture,
-                $"  chains: split R-hat {convergence.SplitRhat:F3}, effective sample size {convergence.EffectiveSampleSize:F0}\n"
-            );
-        }
-
-        foreach (var flag in deck.Flags)
-        {
-            text.Append(CultureInfo.InvariantCulture, $"  {flag.Code} {flag.Text}\n");
-        }
-
-        if (deckReason is not null)
-        {
-            text.Append("  ").Append(deckReason).Append('\n');
-        }
-    }
 
     private static string Bare(Estimate estimate) =>
         estimate is { Lower95: { } low, Upper95: { } high }

@@ -58,8 +58,8 @@ public static partial class DiagnosticCatalogue
             "DL2006",
             Severity.Warning,
             "Background at its bound",
-            "The background is at its bound 0; one-sided 95 % upper limit {0}.",
-            "Least squares would like a negative background, which does not exist, so it is held at 0 and has no standard error of its own; the standard errors of Cs and D are those with it held there, and the profile-likelihood limits let it move upwards."
+            "The background is at its bound 0; it has a one-sided limit, at most {0}.",
+            "Least squares would like a negative background, which does not exist, so it is held at 0 and has no standard error of its own; the standard errors of Cs and D are those with it held there, and the profile-likelihood limits let it move upwards. Its upper limit is the upper end of the set that the cut of two-sided 95 % limits leaves; of cores whose background is truly above 0, those fitted at the bound are the ones that came out low, so the lower cut of a one-sided 95 % limit would miss it too often among them."
         );
 
     /// <summary>The program held the background.</summary>
@@ -98,7 +98,7 @@ public static partial class DiagnosticCatalogue
             "DL2010",
             Severity.Warning,
             "One slice decides D",
-            "Without the slice of row {0}, D would be {1:G4} mm2/yr, {2:G3} times as much.",
+            "One laboratory result changes D more than twofold: {0}.",
             "Each slice is left out in turn. Real cores change D by a factor of 1.2 to 1.8 (quartiles); beyond 2, or where no fit exists without the slice, one laboratory result decides the answer: have it determined again."
         );
 
@@ -208,7 +208,7 @@ public static partial class DiagnosticCatalogue
             "DL2021",
             Severity.Warning,
             "No D without one slice",
-            "Without the slice of row {0}, no D exists within the search interval.",
+            "Without {0}, no D exists within the search interval.",
             "Each slice is left out in turn. Where no fit is left without one of them, that one laboratory result makes the answer: have it determined again, or take a further slice beside it."
         );
 

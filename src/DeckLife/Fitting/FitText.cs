@@ -26,6 +26,15 @@ internal static class FitText
             ? string.Create(CultureInfo.InvariantCulture, $"{d:G4} mm2/yr")
             : "undetermined";
 
+    /// <summary>The slices that a fit can't do without, by their rows.</summary>
+    public static string AnyOfRows(IReadOnlyList<SliceInfluence> slices)
+    {
+        var rows = slices.Select(s => s.Row.ToString(CultureInfo.InvariantCulture)).ToArray();
+        return rows.Length == 1
+            ? "the slice of row " + rows[0]
+            : "any one of the slices of rows " + string.Join(", ", rows[..^1]) + " and " + rows[^1];
+    }
+
     /// <summary>A content in words; what does not exist is said.</summary>
     public static string Content(double? value) =>
         value is { } c

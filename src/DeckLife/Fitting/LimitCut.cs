@@ -9,13 +9,9 @@ internal readonly record struct LimitCut(double Student, double Normal)
 {
     // Quantiles for the degrees of freedom that cores have; computed once, since the inverse is a root search.
     private static readonly Lazy<LimitCut>[] TwoSidedCuts = Table(0.975);
-    private static readonly Lazy<LimitCut>[] OneSidedCuts = Table(0.95);
 
     /// <summary>The cut of two-sided 95 % limits.</summary>
     public static LimitCut TwoSided95(int degreesOfFreedom) => Of(TwoSidedCuts, degreesOfFreedom);
-
-    /// <summary>The cut of a one-sided 95 % limit.</summary>
-    public static LimitCut OneSided95(int degreesOfFreedom) => Of(OneSidedCuts, degreesOfFreedom);
 
     private static LimitCut Of(Lazy<LimitCut>[] table, int degreesOfFreedom) =>
         table[Math.Clamp(degreesOfFreedom, 1, table.Length) - 1].Value;

@@ -13,7 +13,11 @@ internal sealed record LimitSet(
     double? BackgroundHigh
 )
 {
-    /// <summary>Limits by profile likelihood; of a background at its bound the one-sided upper one.</summary>
+    /// <summary>Limits by profile likelihood; of a background at its bound the upper one alone.</summary>
+    /// <remarks>
+    /// Backgrounds come out at their bound where the errors pulled them down, so limits that miss by lying low gather there. The cut of a
+    /// one-sided 95 % limit then holds too seldom; that of the two-sided limits is kept. Checked by reference-checks/studies/profile-coverage.md.
+    /// </remarks>
     public static LimitSet FromProfile(ProfileSearch search, bool backgroundAtBound)
     {
         var data = search.Objective.Data;
@@ -24,9 +28,7 @@ internal sealed record LimitSet(
         if (data.FixedBackground is null)
         {
             low = backgroundAtBound ? null : two.Of(ProfileParameter.Background, upper: false);
-            high = (
-                backgroundAtBound ? new ProfileLimits(search, LimitCut.OneSided95(nu)) : two
-            ).Of(ProfileParameter.Background, upper: true);
+            high = two.Of(ProfileParameter.Background, upper: true);
         }
 
         var cut = data.ScaleIsKnown

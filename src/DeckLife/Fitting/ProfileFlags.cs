@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using DeckLife.Diagnostics;
 using DeckLife.Profiles;
 using MathNet.Numerics.Distributions;
@@ -297,22 +298,44 @@ internal static class ProfileFlags
     private static void AddInfluence(ProfileFit fit, List<Diagnostic> flags)
     {
         var d = fit.DiffusionCoefficient!.Value;
-        foreach (var item in fit.Influence)
+        SliceInfluence[] strong =
+        [
+            .. fit.Influence.Where(i =>
+                i.DiffusionCoefficient / d is > InfluenceFactor or < 1 / InfluenceFactor
+            ),
+        ];
+        if (strong.Length > 0)
         {
-            var ratio = item.DiffusionCoefficient / d;
-            if (ratio is { } r && r <= InfluenceFactor && r >= 1 / InfluenceFactor)
-            {
-                continue;
-            }
-
-            var flag = ratio is { } factor
-                ? DiagnosticCatalogue.InfluentialSlice.With(
-                    item.Row,
-                    item.DiffusionCoefficient!.Value,
-                    factor
+            var changes = strong.Select(i =>
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"without row {i.Row} it would be {FitText.Diffusion(i.DiffusionCoefficient)}, {i.DiffusionCoefficient / d:G3} times as much"
                 )
-                : DiagnosticCatalogue.IndispensableSlice.With(item.Row);
-            flags.Add(flag with { Row = item.Row });
+            );
+            flags.Add(
+                DiagnosticCatalogue.InfluentialSlice.With(string.Join("; ", changes)) with
+                {
+                    Row = OnlyRow(strong),
+                }
+            );
+        }
+
+        SliceInfluence[] indispensable =
+        [
+            .. fit.Influence.Where(i => i.DiffusionCoefficient is null),
+        ];
+        if (indispensable.Length > 0)
+        {
+            flags.Add(
+                DiagnosticCatalogue.IndispensableSlice.With(FitText.AnyOfRows(indispensable)) with
+                {
+                    Row = OnlyRow(indispensable),
+                }
+            );
         }
     }
+
+    // A message on several slices stands at none of their rows.
+    private static int? OnlyRow(SliceInfluence[] slices) =>
+        slices.Length == 1 ? slices[0].Row : null;
 }

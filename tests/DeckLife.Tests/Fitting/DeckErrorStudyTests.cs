@@ -12,27 +12,34 @@ public class DeckErrorStudyTests(ITestOutputHelper output)
 {
     private const ulong Seed = 4711;
 
-    private static readonly (string Name, SimulatedDeck Deck)[] Designs =
+    private static readonly (string Name, SimulatedDeck Deck, SliceWeights Weights)[] Designs =
     [
-        ("8 cores x 6 slices, error 0.35 kg/m3", new SimulatedDeck()),
-        ("8 cores x 6 slices, error 0.20 kg/m3", new SimulatedDeck { Error = 0.2 }),
-        ("8 cores x 6 slices, error 0.50 kg/m3", new SimulatedDeck { Error = 0.5 }),
+        ("8 cores x 6 slices, error 0.35 kg/m3", new(), SliceWeights.Constant),
+        ("8 cores x 6 slices, error 0.20 kg/m3", new() { Error = 0.2 }, SliceWeights.Constant),
+        ("8 cores x 6 slices, error 0.50 kg/m3", new() { Error = 0.5 }, SliceWeights.Constant),
         (
-            "8 cores x 6 slices, error 8 % of the content",
-            new SimulatedDeck { Error = 0.02, RelativeError = 0.08 }
+            "8 cores x 6 slices, error 8 % of the content, weights constant",
+            new() { Error = 0.02, RelativeError = 0.08 },
+            SliceWeights.Constant
+        ),
+        (
+            "8 cores x 6 slices, error 8 % of the content, weights relative",
+            new() { Error = 0.02, RelativeError = 0.08 },
+            SliceWeights.Relative
         ),
         (
             "8 cores x 6 slices, error 0.35 kg/m3, D 60 mm2/yr",
-            new SimulatedDeck { MeanLnDiffusion = Math.Log(60) }
+            new() { MeanLnDiffusion = Math.Log(60) },
+            SliceWeights.Constant
         ),
-        ("5 cores x 6 slices, error 0.35 kg/m3", new SimulatedDeck { Cores = 5 }),
+        ("5 cores x 6 slices, error 0.35 kg/m3", new() { Cores = 5 }, SliceWeights.Constant),
     ];
 
     [Fact]
     public void Fit_OfSimulatedDecks_ErrorOfLnDWellBelowCoreByCore()
     {
         // Five decks, 40 cores; the study over more decks has the ratio at 0.5 to 0.75, by the error of the laboratory.
-        var (alone, deck, _, _) = Errors(Designs[2].Deck, 5);
+        var (alone, deck, _, _) = Errors(Designs[2].Deck, SliceWeights.Constant, 5);
         Assert.True(deck < 0.8 * alone, FormattableString.Invariant($"{alone:F3} {deck:F3}"));
     }
 
@@ -58,15 +65,27 @@ public class DeckErrorStudyTests(ITestOutputHelper output)
         text.Append(
             "| design | root mean square error of ln D, core by core | one model on all cores | ratio | cores that could not be fitted alone | 95 % limits of the deck's cores cover |\n|---|---|---|---|---|---|\n"
         );
-        foreach (var (name, design) in Designs)
+        var ratios = new List<double>();
+        foreach (var (name, design, weights) in Designs)
         {
-            var (alone, deck, refused, cover) = Errors(design, Decks);
+            var (alone, deck, refused, cover) = Errors(design, weights, Decks);
+            ratios.Add(deck / alone);
             text.Append(
                 CultureInfo.InvariantCulture,
                 $"| {name} | {alone:F3} | {deck:F3} | {deck / alone:F2} | {refused} of {Decks * design.Cores} | {100 * cover:F1} % |\n"
             );
         }
 
+        text.Append(
+            CultureInfo.InvariantCulture,
+            $"\nThe error that one model leaves is {ratios.Min():F2} to {ratios.Max():F2} of that of fits core by core: about half where a core alone says little beside the spread between cores (deep profiles whose background is not reached, large errors), "
+        );
+        text.Append(
+            "more where it says much or where five cores must tell the spread. It is no fixed gain: it comes from one background, one laboratory error and the drawing of weak cores towards the others. "
+        );
+        text.Append(
+            "Where the weights are not those of the noise (8 % of the content, weights constant), the limits hold less than 95 %: choose the weights by what the laboratory says of its error.\n"
+        );
         File.WriteAllText(
             Path.Combine(SourceFolder(), "../../../reference-checks/studies/deck-model-error.md"),
             text.ToString()
@@ -75,6 +94,7 @@ public class DeckErrorStudyTests(ITestOutputHelper output)
 
     private static (double Alone, double Deck, int Refused, double Cover) Errors(
         SimulatedDeck design,
+        SliceWeights weights,
         int decks
     )
     {
@@ -89,6 +109,7 @@ public class DeckErrorStudyTests(ITestOutputHelper output)
                     cores,
                     new DeckFitOptions
                     {
+                        Weights = weights,
                         Sweeps = 2000,
                         Draws = 2000,
                         Threads = 1,
@@ -106,7 +127,7 @@ public class DeckErrorStudyTests(ITestOutputHelper output)
                             : 0;
                     var own = ProfileFitter.Fit(
                         cores[j],
-                        new ProfileFitOptions { Influence = false }
+                        new ProfileFitOptions { Influence = false, Weights = weights }
                     );
                     if (own.DiffusionCoefficient is not { } alone)
                     {
