@@ -37,4 +37,11 @@ public class NumberNotationTests
     [InlineData(0, "USD 0")]
     public void Money_Amount_ThreeDigits(double amount, string expected) =>
         Assert.Equal(expected, NumberNotation.Money(amount, "USD"));
+
+    [Theory]
+    [InlineData("remove to chloride limit and overlay", "remove to chloride<br>limit and overlay")]
+    [InlineData("a<b> $x$", "a&lt;b&gt; \uFF04x\uFF04")]
+    [InlineData("", "")]
+    public void WrappedChartLabel_Text_EscapedAndOnLines(string text, string expected) =>
+        Assert.Equal(expected, DeckLife.Reporting.Html.HtmlEscape.WrappedChartLabel(text));
 }

@@ -48,7 +48,8 @@ async function open(settings) {
     if (m.type() === "error" || m.type() === "warning") errors.push(m.text());
   });
   page.on("pageerror", (e) => errors.push(String(e)));
-  await page.goto(url, { waitUntil: "load" });
+  page.setDefaultTimeout(180000);
+  await page.goto(url, { waitUntil: "load", timeout: 180000 });
   await page.waitForTimeout(300);
   return { context, page, outside, errors };
 }

@@ -1,6 +1,6 @@
 """Posterior of the deck model on deck.csv by an affine-invariant ensemble (emcee), priors as documented in DeckPriors.
 
-Run: /usr/bin/python3 posterior.py > posterior.txt      (about two minutes of one core)
+Run: /usr/bin/python3 posterior.py > posterior.txt      (half a minute of one core)
 """
 import csv
 import sys
@@ -43,7 +43,7 @@ def log_posterior(p):
     return np.where(np.isfinite(lp), lp, -np.inf)
 
 
-steps = int(sys.argv[1]) if len(sys.argv) > 1 else 30000
+steps = int(sys.argv[1]) if len(sys.argv) > 1 else 5000
 np.random.seed(5)
 walkers, dim = 80, 7 + 2 * J
 start = np.array([np.log(8), np.log(22), np.log(0.3), np.log(0.4), 0, np.log(0.3), np.log(0.2)] + [np.log(8)] * J + [np.log(22)] * J)

@@ -1,6 +1,6 @@
 using System.CommandLine;
-using DeckLife.Data.Fitting;
 using DeckLife.Data.Folders;
+using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Notebooks;
 using DeckLife.Reporting.Notation;
@@ -109,7 +109,7 @@ internal sealed class ReportVerb : IVerb
         {
             if (json)
             {
-                output.WriteLine(FitJson.WriteProblems(problems));
+                output.WriteLine(ProblemsJson.Write(problems));
             }
 
             return ExitCodes.UnusableInput;

@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 
@@ -53,6 +54,11 @@ public static class FitJson
             json.WriteEndObject();
         });
     }
+
+    /// <summary>Writes what makes an input unusable, in the one form that all verbs have.</summary>
+    /// <param name="problems">The problems.</param>
+    public static string WriteProblems(IReadOnlyList<Diagnostic> problems) =>
+        ProblemsJson.Write(problems);
 
     private static string Compose(Action<Utf8JsonWriter> write)
     {

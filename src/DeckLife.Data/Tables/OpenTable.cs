@@ -145,6 +145,16 @@ internal sealed class OpenTable
                 var title = string.Join(", ", row.Cells.Where(c => c.Length > 0));
                 unitLines.Add((row.Line, string.Join(';', row.Cells)));
                 titles.Add(title);
+                if (row.NumericCells >= 3)
+                {
+                    problems.Add(
+                        DiagnosticCatalogue.DataAboveHead,
+                        row.Line,
+                        null,
+                        title,
+                        headLine
+                    );
+                }
             }
             else
             {
@@ -536,6 +546,16 @@ internal sealed class OpenTable
     {
         foreach (var row in source.Rows(separator, false, problems))
         {
+            if (row.Line > headLine && row.IsComment && row.NumericCells >= 2)
+            {
+                problems?.Add(
+                    DiagnosticCatalogue.DataInComment,
+                    row.Line,
+                    null,
+                    string.Join(", ", row.Cells)
+                );
+            }
+
             if (row.Line <= headLine || row.Line == unitsLine || row.IsComment || row.IsBlank)
             {
                 continue;

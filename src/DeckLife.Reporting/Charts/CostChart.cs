@@ -30,7 +30,7 @@ public static class CostChart
         var figure = new Figure();
         foreach (var (s, i) in priced)
         {
-            var name = HtmlEscape.ChartLabel(s.Strategy.Name);
+            var name = HtmlEscape.WrappedChartLabel(s.Strategy.Name);
             var value = s.Cost!.PresentValue;
             var colour = ChartPalette.Line(i);
             figure.Add(

@@ -19,7 +19,7 @@ public static class ServiceLifeChart
         foreach (var (s, i) in projection.Strategies.Select((s, i) => (s, i)))
         {
             var life = s.ServiceLife;
-            var name = HtmlEscape.ChartLabel(s.Strategy.Name);
+            var name = HtmlEscape.WrappedChartLabel(s.Strategy.Name);
             var colour = ChartPalette.Line(i);
             var low = life.P05Yr ?? horizon;
             var high = life.P95Yr ?? horizon;

@@ -49,4 +49,25 @@ public static class HtmlEscape
             .Replace("$", "\uFF04")
             .Replace("%{", "% {")
             .ToString();
+
+    /// <summary>Text for a chart's label, on several lines where it is long, so that a phone has room for the chart.</summary>
+    /// <param name="text">Any text.</param>
+    /// <param name="width">Characters on a line, unless one word is longer.</param>
+    public static string WrappedChartLabel(string? text, int width = 22)
+    {
+        var lines = new List<string>();
+        foreach (var word in (text ?? "").Split(' '))
+        {
+            if (lines.Count > 0 && lines[^1].Length + 1 + word.Length <= width)
+            {
+                lines[^1] += " " + word;
+            }
+            else
+            {
+                lines.Add(word);
+            }
+        }
+
+        return string.Join("<br>", lines.Select(ChartLabel));
+    }
 }

@@ -812,4 +812,24 @@ public static partial class DiagnosticCatalogue
             "{0} is {1}, a number without a unit: write it in quotes with its unit, for example {2}.",
             "Units are never guessed. Only counts, fractions and exponents are plain numbers."
         );
+
+    /// <summary>Rows above the heads look like data.</summary>
+    public static DiagnosticEntry DataAboveHead { get; } =
+        new(
+            "DL1045",
+            Severity.Error,
+            "Data above the column heads",
+            "This row looks like data, but the column heads were found below it, in row {0}: keep one table a file, with its heads above.",
+            "Two tables under one another can't be told apart surely; the upper one would be lost."
+        );
+
+    /// <summary>A comment looks like data.</summary>
+    public static DiagnosticEntry DataInComment { get; } =
+        new(
+            "DL1046",
+            Severity.Warning,
+            "A comment that looks like data",
+            "This row starts with # and is taken as a comment, so its numbers are not used: remove the # if it is data.",
+            "Rows that are commented out on purpose stay visible in this way."
+        );
 }

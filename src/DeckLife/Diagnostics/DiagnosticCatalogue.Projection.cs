@@ -181,4 +181,15 @@ public static partial class DiagnosticCatalogue
             "The weights of the draws have a tail of shape {0:0.00}, above 0.7: the learned band may change with the seed.",
             "Few draws lie where the surveys put the deck. Look for a contradiction between surveys and cores."
         );
+
+    /// <summary>Repairs without an overlay, their surroundings taken as before.</summary>
+    public static DiagnosticEntry HaloNotCounted { get; } =
+        new(
+            "DL4018",
+            Severity.Warning,
+            "faster corrosion beside patches not counted",
+            "Corrosion beside the patches is taken to go on as before: the damage after this intervention is then too low.",
+            "A patch takes away the anode that protected the bars beside it; these often corrode faster than before (incipient anode). "
+                + "Patching alone therefore looks better here than it is."
+        );
 }

@@ -107,7 +107,7 @@ internal sealed class DrawProjector
 
             // A full-width overlay starts the count again; removal without one leaves its repairs as patches.
             var patches = intervention!.Material is null ? patchedToday + quantities!.Repaired : 0;
-            both[j] = Math.Min(1, damaged[j] + patches * (1 - damaged[j]));
+            both[j] = Math.Min(1, damaged[j] + patches);
         }
 
         return both;
@@ -157,7 +157,7 @@ internal sealed class DrawProjector
         // Repaired parts are a few per cent of the deck: a quarter of the points, itself a point set of low discrepancy, stands for them.
         var followed = points.Count >= LeastForQuarter ? points.Count / 4 : points.Count;
         var cohorts = new Cohorts(
-            deck.CorrosionRateUnderOverlay,
+            intervention.Material is null ? 1 : deck.CorrosionRateUnderOverlay,
             threshold,
             untreated,
             points,

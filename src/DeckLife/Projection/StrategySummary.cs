@@ -105,6 +105,11 @@ internal static class StrategySummary
                 flags.Add(DiagnosticCatalogue.RemovalBelowTopBars.With(100 * exposed));
             }
 
+            if (intervention.Material is null)
+            {
+                flags.Add(DiagnosticCatalogue.HaloNotCounted.With());
+            }
+
             var above = Band(draws, d => d.Intervention!.AboveLimit).P50;
             if (intervention.Limit is not null && above > 0.005)
             {

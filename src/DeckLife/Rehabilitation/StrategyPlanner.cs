@@ -87,6 +87,7 @@ internal sealed class StrategyPlanner
             null => [0],
             FixedDepthRemoval rule => [rule.Depth.Millimetres],
             ChlorideLimitRemoval rule => ClassDepths(rule, at),
+            UnsoundAreaRemoval => [0],
             _ => ImmutableArray<double>.Empty,
         };
         if (depths.IsEmpty)
@@ -98,7 +99,11 @@ internal sealed class StrategyPlanner
             return null;
         }
 
-        if (depths[^1] <= 0 && intervention.Overlay is null)
+        if (
+            depths[^1] <= 0
+            && intervention.Overlay is null
+            && intervention.Removal is not UnsoundAreaRemoval
+        )
         {
             return null;
         }

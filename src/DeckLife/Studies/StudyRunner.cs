@@ -164,9 +164,7 @@ public sealed class StudyRunner
         }
 
         var left = method.Draws - ((long)block * StudyDraws.BlockSize);
-        var payload = new List<double>(
-            new double[values.Length * StudyAccumulator.SubBlocks * Sums]
-        );
+        var payload = new double[values.Length * StudyAccumulator.SubBlocks * Sums];
         for (var sub = 0; sub < StudyAccumulator.SubBlocks && left > 0; sub++)
         {
             var filled = 0;
@@ -198,6 +196,16 @@ public sealed class StudyRunner
                     counts[o].Add(all);
                 }
 
+                if (kind == StudyOutputKind.InitiatedBy)
+                {
+                    // All moments of a yes or no follow from the count.
+                    var events = Events(all);
+                    var share = (double)events / filled;
+                    double[] known = [filled, share, filled * share * (1 - share), 0, 1, events, 0];
+                    known.CopyTo(payload, ((o * StudyAccumulator.SubBlocks) + sub) * Sums);
+                    continue;
+                }
+
                 var reached = Reached(all);
                 var sums = RunningMoments.Of(reached);
                 var at = ((o * StudyAccumulator.SubBlocks) + sub) * Sums;
@@ -206,24 +214,24 @@ public sealed class StudyRunner
                 payload[at + 2] = sums.SquaredDeviations;
                 payload[at + 3] = sums.Count == 0 ? 0 : sums.Least;
                 payload[at + 4] = sums.Count == 0 ? 0 : sums.Largest;
-                payload[at + 5] =
-                    kind == StudyOutputKind.InitiatedBy ? Events(reached) : sums.Count;
+                payload[at + 5] = sums.Count;
                 payload[at + 6] = filled - reached.Length;
             }
         }
 
+        var tail = new List<double>();
         foreach (var count in counts)
         {
             var bins = count.Bins.ToArray();
-            payload.Add(bins.Length);
+            tail.Add(bins.Length);
             foreach (var (key, number) in bins)
             {
-                payload.Add(key);
-                payload.Add(number);
+                tail.Add(key);
+                tail.Add(number);
             }
         }
 
-        return [.. payload];
+        return [.. payload, .. tail];
     }
 
     // The finite values, moved together in place.

@@ -375,4 +375,67 @@ public class ChlorideTableTests
             ),
             "DL1020"
         );
+
+    [Fact]
+    public void Read_CoresNamedWithANumberSign_AreDataNotComments()
+    {
+        var result = Usable(
+            Read(Head + "# second visit, 3 cores\n#1,0.25,0.75,9.1\n#2,0.25,0.75,5\n")
+        );
+
+        Assert.Equal(["#1", "#2"], result.Cores.Select(c => c.Core));
+    }
+
+    [Fact]
+    public void Read_RowCommentedOut_LeftOutWithAWarning()
+    {
+        var result = Usable(Read(Head + "C1,0.25,0.75,9.1\n# C1,0.75,1.25,5\n"));
+
+        Assert.Single(result.Cores[0].Slices);
+        Assert.Equal(3, Assert.Single(result.Problems, p => p.Code == "DL1046").Row);
+    }
+
+    [Fact]
+    public void Read_TwoTablesUnderOneAnother_ErrorNotALostTable() =>
+        Assert.Contains(
+            Read(
+                Head
+                    + "C1,0.25,0.75,9.1\ncore,age_yr,top_in,bottom_in,chloride_lb_per_yd3\nC2,20,0.25,0.75,9.1\n"
+            ).Problems,
+            p => p is { Code: "DL1045", Row: 2 }
+        );
+
+    [Fact]
+    public void Read_Replicates_MeanWithNumberAndSpread()
+    {
+        var result = Usable(
+            Read(
+                "core,top_in,bottom_in,chloride_kg_per_m3,replicate\nC1,0.25,0.75,3,1\nC1,0.25,0.75,4,2\nC1,0.25,0.75,5,3\n"
+                    + "C1,0.75,1.25,1,1\nC1,0.75,1.25,<0.5,2\n"
+            )
+        );
+
+        // Mean 4 and standard deviation 1 of 3, 4, 5; a non-detect is not averaged with a number.
+        var slices = result.Cores[0].Slices;
+        Assert.Equal(
+            (4.0, 3, 1.0),
+            (
+                slices[0].Content.KilogramsPerCubicMetre,
+                slices[0].Replicates,
+                slices[0].StandardDeviation
+            )
+        );
+        Assert.Equal([false, true], slices.Skip(1).Select(s => s.IsNonDetect));
+        OnlyError(Read(Head + "C1,0.25,0.75,9.1\nC1,0.25,0.75,9.1\n"), "DL1025");
+    }
+
+    [Theory]
+    [InlineData("0")]
+    [InlineData("2.5")]
+    [InlineData("many")]
+    public void Read_NumberOfDeterminationsThatIsNone_Error(string n) =>
+        OnlyError(
+            Read($"core,top_in,bottom_in,chloride_lb_per_yd3,n\nC1,0.25,0.75,9.1,{n}\n"),
+            "DL1044"
+        );
 }

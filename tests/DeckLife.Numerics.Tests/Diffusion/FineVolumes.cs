@@ -5,7 +5,12 @@ namespace DeckLife.Numerics.Tests.Diffusion;
 /// change and Crank-Nicolson from then on, in steps that grow slowly, with the coefficient of each step's middle.
 /// Another discretisation in space and time than the solver under test, and no clocks.
 /// </summary>
-internal sealed class FineVolumes(double width, int count, Func<double, double> coefficient)
+internal sealed class FineVolumes(
+    double width,
+    int count,
+    double stepShare,
+    Func<double, double> coefficient
+)
 {
     private Func<double, double>[] _laws = [coefficient];
     private int[] _owner = new int[count];
@@ -27,9 +32,9 @@ internal sealed class FineVolumes(double width, int count, Func<double, double> 
         var n = 0;
         while (time < to)
         {
-            // 1e-5 yr at first, then 1.5 % of the time since the change.
-            var step = Math.Min(to - time, Math.Max(1e-5, 0.015 * (time - from)));
-            Step(time, step, surface, n++ < 8 ? 1 : 0.5);
+            // A share of the time since the change; of six hours at first.
+            var step = Math.Min(to - time, Math.Max(7e-4 * stepShare, stepShare * (time - from)));
+            Step(time, step, surface, n++ < 12 ? 1 : 0.5);
             time += step;
             if (to - time < 1e-12)
             {

@@ -16,7 +16,7 @@ public class LayeredSolverCoverageTests
     public void Solve_RandomCases_EstimateBoundsTheErrorAndErrorsAreSmall()
     {
         var asked = Environment.GetEnvironmentVariable("DECKLIFE_STUDY_CASES");
-        var count = asked is null ? 120 : int.Parse(asked, CultureInfo.InvariantCulture);
+        var count = asked is null ? 80 : int.Parse(asked, CultureInfo.InvariantCulture);
         var rows = Enumerable.Range(0, count).Select(Run).ToArray();
         if (asked is not null)
         {
@@ -84,7 +84,7 @@ public class LayeredSolverCoverageTests
             "# Layered solver: does the error estimate bound the true error?\n\n"
                 + "Random cases against oracles that share nothing with the solver: Laplace inversion for slabs of one to four\n"
                 + "layers (D over four decades), two-media images for overlays on salted decks, equal fine volumes where deck and overlay\n"
-                + "age each by its own exponent (that oracle's own error is about 5e-5), superposed error functions for\n"
+                + "age each by its own exponent, superposed error functions for\n"
                 + "jumping surface contents on ageing concrete. Errors and estimates are shares of the largest content. Invented\n"
                 + "inputs; seeds fixed. Written by `bash reference-checks/studies/transport-coverage.sh`.\n\n"
                 + "| kind | cases | error bounded by the estimate | median error | 95th percentile | largest error | largest estimate | largest mass error |\n"

@@ -257,4 +257,69 @@ public class DeckProjectorTests
             DeckProjector.Project(Plain, ExampleDecks.Fit, [], null, source.Token)
         );
     }
+
+    [Fact]
+    public void Project_PatchingADeckWithoutDamage_IsDoingNothingThroughTheLayeredSolver()
+    {
+        // Nothing is damaged after 6 yr, so that nothing is removed: the layered solver has to go on where the closed form was.
+        var deck = Plain with
+        {
+            ExposureAge = Age.FromYears(6),
+            Threshold = Plain.Threshold with { Content = new(1.5, 0.2, SpreadShape.Lognormal) },
+            Strategies =
+            [
+                ExampleDecks.Nothing,
+                new()
+                {
+                    Name = "patches",
+                    Interventions =
+                    [
+                        new() { At = Age.FromYears(0), Removal = new UnsoundAreaRemoval() },
+                    ],
+                },
+            ],
+        };
+
+        var result = ExampleDecks.Project(deck);
+
+        var nothing = result.Strategies[0].Curve;
+        var patches = result.Strategies[1].Curve;
+        Assert.InRange(result.Strategies[1].Interventions[0].RepairedFraction.P95, 0, 1e-4);
+        Assert.InRange(nothing[^1].Damaged.P50, 0.2, 1);
+        for (var j = 0; j < nothing.Length; j++)
+        {
+            Assert.Equal(nothing[j].Damaged.P50, patches[j].Damaged.P50, 2e-3);
+            Assert.Equal(nothing[j].Initiated.P95, patches[j].Initiated.P95, 2e-3);
+        }
+
+        Assert.Contains(result.Strategies[1].Flags, f => f.Code == "DL4018");
+    }
+
+    [Fact]
+    public void Project_PatchesOnly_CountAsPatchedAndTheRestGoesOn()
+    {
+        var result = ExampleDecks.Project(
+            Plain with
+            {
+                Strategies =
+                [
+                    ExampleDecks.Nothing,
+                    new()
+                    {
+                        Name = "patches",
+                        Interventions =
+                        [
+                            new() { At = Age.FromYears(5), Removal = new UnsoundAreaRemoval() },
+                        ],
+                    },
+                ],
+            }
+        );
+
+        var nothing = result.Strategies[0].Curve;
+        var patches = result.Strategies[1].Curve;
+        Assert.True(patches[6].Damaged.P50 < 0.5 * nothing[6].Damaged.P50);
+        Assert.True(patches[6].DamagedOrPatched.P50 > patches[6].Damaged.P50);
+        Assert.Equal(nothing[6].DamagedOrPatched.P50, patches[6].DamagedOrPatched.P50, 0.03);
+    }
 }
