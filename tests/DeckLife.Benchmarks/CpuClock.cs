@@ -33,6 +33,22 @@ internal static class CpuClock
         return least;
     }
 
+    /// <summary>Seconds of processor time for one run, measured once over at least so many seconds.</summary>
+    public static double Once(Action action, double length)
+    {
+        var start = Processor();
+        var runs = 0;
+        double spent;
+        do
+        {
+            action();
+            runs++;
+            spent = Processor() - start;
+        } while (spent < length);
+
+        return spent / runs;
+    }
+
     private static double Processor() =>
         Process.GetCurrentProcess().TotalProcessorTime.TotalSeconds;
 

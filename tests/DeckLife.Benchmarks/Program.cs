@@ -7,6 +7,11 @@ switch (args)
     case ["peers", var folder]:
         PeersMode.Run(folder);
         return 0;
+    case ["spin", var what, var runs]:
+        return SpinMode.Run(
+            what,
+            int.Parse(runs, System.Globalization.CultureInfo.InvariantCulture)
+        );
     case ["width"]:
         Console.WriteLine(VectorWidth.Description);
         return 0;

@@ -3,8 +3,10 @@ namespace DeckLife.Numerics.Kernels;
 /// <summary>Results of a batch of profile fits.</summary>
 public sealed class BatchedFits
 {
-    internal BatchedFits(int count)
+    internal BatchedFits(int count, bool hasLimits = false)
     {
+        SpreadLowMm2 = new double[hasLimits ? count : 0];
+        SpreadHighMm2 = new double[hasLimits ? count : 0];
         Count = count;
         SurfaceContent = new double[count];
         Background = new double[count];
@@ -24,6 +26,12 @@ public sealed class BatchedFits
 
     /// <summary>D t, the apparent coefficient times the exposure time [mm²] [profiles].</summary>
     public double[] SpreadMm2 { get; }
+
+    /// <summary>Lower limit of D t [mm²] [profiles]; 0 where there is none within the search interval. Empty unless limits were asked.</summary>
+    public double[] SpreadLowMm2 { get; }
+
+    /// <summary>Upper limit of D t [mm²] [profiles]; positive infinity where there is none. Empty unless limits were asked.</summary>
+    public double[] SpreadHighMm2 { get; }
 
     /// <summary>Weighted sum of squared residuals [profiles].</summary>
     public double[] ResidualSumOfSquares { get; }

@@ -85,7 +85,7 @@ public sealed class BatchedProfileFit
     /// <param name="contents">Contents, shape [profiles × slices], finite.</param>
     /// <param name="threads">Number of threads; 0 for one a processor.</param>
     public BatchedFits Fit(ReadOnlyMemory<double> contents, int threads = 1) =>
-        Run(contents, null, threads);
+        Run(contents, null, 0, threads);
 
     /// <summary>Fits Cs and D t with given backgrounds.</summary>
     /// <param name="contents">Contents, shape [profiles × slices], finite.</param>
@@ -95,11 +95,54 @@ public sealed class BatchedProfileFit
         ReadOnlyMemory<double> contents,
         ReadOnlyMemory<double> backgrounds,
         int threads = 1
-    ) => Run(contents, backgrounds, threads);
+    ) => Run(contents, backgrounds, 0, threads);
+
+    /// <summary>Fits Cs, D t and the background, with limits of D t: where the least sum of squares has risen by its share t²/(n - 3).</summary>
+    /// <remarks>Source: Bates &amp; Watts, Nonlinear Regression Analysis and Its Applications (1988), chapter 6.</remarks>
+    /// <param name="contents">Contents, shape [profiles × slices], finite.</param>
+    /// <param name="student">Quantile t of Student's law at n - 3 degrees of freedom, above 0.</param>
+    /// <param name="threads">Number of threads; 0 for one a processor.</param>
+    public BatchedFits FitWithLimits(
+        ReadOnlyMemory<double> contents,
+        double student,
+        int threads = 1
+    ) => Run(contents, null, Rise(student, 3), threads);
+
+    /// <summary>Fits Cs and D t with given backgrounds, with limits of D t: where the least sum of squares has risen by its share t²/(n - 2).</summary>
+    /// <param name="contents">Contents, shape [profiles × slices], finite.</param>
+    /// <param name="backgrounds">Backgrounds [profiles].</param>
+    /// <param name="student">Quantile t of Student's law at n - 2 degrees of freedom, above 0.</param>
+    /// <param name="threads">Number of threads; 0 for one a processor.</param>
+    public BatchedFits FitWithLimits(
+        ReadOnlyMemory<double> contents,
+        ReadOnlyMemory<double> backgrounds,
+        double student,
+        int threads = 1
+    ) => Run(contents, backgrounds, Rise(student, 2), threads);
+
+    private double Rise(double student, int parameters)
+    {
+        if (Slices <= parameters)
+        {
+            throw new InvalidOperationException("Limits need more slices than parameters.");
+        }
+
+        if (!(student > 0 && student < 1e6))
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(student),
+                student,
+                "The quantile must be above 0."
+            );
+        }
+
+        return student * student / (Slices - parameters);
+    }
 
     private BatchedFits Run(
         ReadOnlyMemory<double> contents,
         ReadOnlyMemory<double>? backgrounds,
+        double rise,
         int threads
     )
     {
@@ -123,7 +166,7 @@ public sealed class BatchedProfileFit
             }
         }
 
-        var fits = new BatchedFits(count);
+        var fits = new BatchedFits(count, rise > 0);
         FixedOrderParallel.Run(
             FixedOrderParallel.ChunkCount(count, ChunkSize),
             () => new AlignedArray(),
@@ -134,6 +177,7 @@ public sealed class BatchedProfileFit
                     chunk * ChunkSize,
                     Math.Min(ChunkSize, count - (chunk * ChunkSize)),
                     memory,
+                    rise,
                     fits
                 ),
             threads
@@ -147,15 +191,16 @@ public sealed class BatchedProfileFit
         int first,
         int count,
         AlignedArray memory,
+        double rise,
         BatchedFits fits
     )
     {
         const int most = 8;
         var slices = Slices;
         var lanes = (int)_width;
-        var block = memory.Ensure((slices + 6 + (4 * (slices + _slices.Edges.Length))) * most);
+        var block = memory.Ensure((slices + 8 + (4 * (slices + _slices.Edges.Length))) * most);
         var found = block + (slices * lanes);
-        var scratch = found + (6 * most);
+        var scratch = found + (8 * most);
         var isFitted = backgrounds.Length == 0;
         for (var from = first; from < first + count; from += lanes)
         {
@@ -182,7 +227,10 @@ public sealed class BatchedProfileFit
                         found + 16,
                         found + 24,
                         found + 32,
-                        found + 40
+                        found + 40,
+                        rise,
+                        found + 48,
+                        found + 56
                     );
                     break;
                 case LaneWidth.Four:
@@ -196,7 +244,10 @@ public sealed class BatchedProfileFit
                         found + 16,
                         found + 24,
                         found + 32,
-                        found + 40
+                        found + 40,
+                        rise,
+                        found + 48,
+                        found + 56
                     );
                     break;
                 default:
@@ -209,7 +260,10 @@ public sealed class BatchedProfileFit
                         out found[8],
                         out found[16],
                         out found[24],
-                        out var gridPoint
+                        out var gridPoint,
+                        rise,
+                        out found[48],
+                        out found[56]
                     );
                     found[32] = gridPoint;
                     found[40] = settled ? 1 : 0;
@@ -231,6 +285,14 @@ public sealed class BatchedProfileFit
                         ? BatchedFitStatus.AtEndOfInterval
                     : found[40 + l] == 1 ? BatchedFitStatus.Converged
                     : BatchedFitStatus.NotConverged;
+                if (rise > 0)
+                {
+                    var isSound = fits.Status[i] == BatchedFitStatus.Converged;
+                    fits.SpreadLowMm2[i] = isSound ? 0.25 * Math.Exp(2 * found[48 + l]) : 0;
+                    fits.SpreadHighMm2[i] = isSound
+                        ? 0.25 * Math.Exp(2 * found[56 + l])
+                        : double.PositiveInfinity;
+                }
             }
         }
     }

@@ -89,7 +89,7 @@ public sealed class ConditionalEstimator
         for (var r = 0; r < shifts; r++)
         {
             lattices[r] = new RandomlyShiftedLattice(
-                5,
+                6,
                 new RandomStream(seed, "limit state", (ulong)r),
                 baker: !isCounting
             );
@@ -150,13 +150,20 @@ public sealed class ConditionalEstimator
     {
         var room = (count + 7) & ~7; // whole vectors; what lies beyond the points is computed and left out of the sum
         var block = memory.Ensure(6 * ChunkSize);
-        new Span<double>(block, 6 * ChunkSize).Clear();
-        var variables = isCounting ? 5 : 3;
+        if (room != count)
+        {
+            new Span<double>(block, 6 * ChunkSize).Fill(0.5);
+        }
+
+        var variables = isCounting ? 6 : 3;
         for (var d = 0; d < variables; d++)
         {
             var column = new Span<double>(block + (d * ChunkSize), count);
             lattice.FillCoordinate(d, first, column);
-            VectorFunctions.Apply(4, column, column, _width);
+            if (!isCounting)
+            {
+                VectorFunctions.Apply(4, column, column, _width);
+            }
         }
 
         var depth = block;
@@ -165,16 +172,31 @@ public sealed class ConditionalEstimator
         var surface = block + (3 * ChunkSize);
         var threshold = block + (4 * ChunkSize);
         var result = block + (5 * ChunkSize);
-        switch (_width)
+        switch (_width, isCounting)
         {
-            case LaneWidth.Eight:
+            case (LaneWidth.Eight, false):
                 LimitStateLanes512.Transform(numbers[0], depth, diffusion, ageing, room);
                 break;
-            case LaneWidth.Four:
+            case (LaneWidth.Four, false):
                 LimitStateLanes256.Transform(numbers[0], depth, diffusion, ageing, room);
                 break;
-            default:
+            case (_, false):
                 LimitStateScalar.Transform(numbers[0], depth, diffusion, ageing, room);
+                break;
+            case (LaneWidth.Eight, true):
+                LimitStateLanes512.NormalPairs(depth, diffusion, room);
+                LimitStateLanes512.NormalPairs(ageing, surface, room);
+                LimitStateLanes512.NormalPairs(threshold, result, room); // of the last pair one is used
+                break;
+            case (LaneWidth.Four, true):
+                LimitStateLanes256.NormalPairs(depth, diffusion, room);
+                LimitStateLanes256.NormalPairs(ageing, surface, room);
+                LimitStateLanes256.NormalPairs(threshold, result, room); // of the last pair one is used
+                break;
+            default:
+                LimitStateScalar.NormalPairs(depth, diffusion, room);
+                LimitStateScalar.NormalPairs(ageing, surface, room);
+                LimitStateScalar.NormalPairs(threshold, result, room);
                 break;
         }
 

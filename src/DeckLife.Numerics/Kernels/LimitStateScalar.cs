@@ -54,7 +54,19 @@ internal static unsafe class LimitStateScalar
         }
     }
 
-    /// <summary>Whether the content has reached the threshold, 1 or 0, given all five variables; the last two as standard normal numbers.</summary>
+    /// <summary>Turns pairs of uniform numbers into pairs of standard normal ones (polar form); in place.</summary>
+    public static void NormalPairs(double* first, double* second, int count)
+    {
+        for (var i = 0; i < count; i++)
+        {
+            var radius = Math.Sqrt(-2 * Math.Log(first[i]));
+            var (sine, cosine) = Math.SinCos(2 * Math.PI * second[i]);
+            first[i] = radius * cosine;
+            second[i] = radius * sine;
+        }
+    }
+
+    /// <summary>Whether the content has reached the threshold, 1 or 0, given all five variables as standard normal numbers.</summary>
     public static void Indicator(
         in LimitStateNumbers numbers,
         double* depth,
@@ -68,8 +80,12 @@ internal static unsafe class LimitStateScalar
     {
         for (var i = 0; i < count; i++)
         {
+            var x = depth[i];
+            var d = diffusion[i];
+            var q = ageing[i];
+            Transform(numbers, &x, &d, &q, 1);
             var log =
-                LogRatio(numbers, depth[i], diffusion[i], ageing[i])
+                LogRatio(numbers, x, d, q)
                 + (numbers.SurfaceSd * surface[i])
                 - (numbers.ThresholdSd * threshold[i]);
             result[i] = log >= numbers.LogMeanThresholdOverSurface ? 1 : 0;

@@ -4,7 +4,7 @@ using DeckLife.Numerics.Vectors;
 namespace DeckLife.Numerics.Kernels;
 
 /// <summary>Fits one Vector256 of profiles at once.</summary>
-/// <remarks>This is the 512-bit file with the width in its names replaced (a test holds them equal); edit that one. Checked by: BatchedProfileFitTests.</remarks>
+/// <remarks>ProfileFitLanes256.cs is this file with the width in its names replaced (a test holds them equal). Checked by: BatchedProfileFitTests.</remarks>
 internal static unsafe class ProfileFitLanes256
 {
     /// <summary>Fits the profiles of one vector.</summary>
@@ -18,6 +18,9 @@ internal static unsafe class ProfileFitLanes256
     /// <param name="squares">Weighted sum of squared residuals [lanes].</param>
     /// <param name="gridPoint">The best point of the grid [lanes].</param>
     /// <param name="settled">1 where the search settled, else 0 [lanes].</param>
+    /// <param name="rise">By what share of itself the sum of squares may rise within the limits; 0: no limits asked.</param>
+    /// <param name="low">Lower limit of ln L [lanes]; negative infinity where there is none within the grid. Untouched where not asked.</param>
+    /// <param name="high">Upper limit likewise, positive infinity.</param>
     public static void Fit(
         SliceGeometry slices,
         double* content,
@@ -28,7 +31,10 @@ internal static unsafe class ProfileFitLanes256
         double* logLength,
         double* squares,
         double* gridPoint,
-        double* settled
+        double* settled,
+        double rise,
+        double* low,
+        double* high
     )
     {
         var y = (Vector256<double>*)content;
@@ -74,8 +80,8 @@ internal static unsafe class ProfileFitLanes256
         Vector256.Store(best, gridPoint);
         var step = Vector256.Create(slices.GridStep);
         var x = Vector256.FusedMultiplyAdd(best, step, Vector256.Create(slices.LowestLog));
-        var low = x - step;
-        var high = x + step;
+        var left = x - step;
+        var right = x + step;
         var before = x;
         var slopeBefore = Vector256<double>.Zero;
         var done = Vector256<double>.Zero; // all bits set where settled
@@ -93,14 +99,14 @@ internal static unsafe class ProfileFitLanes256
                 out _,
                 out _
             );
-            low = Vector256.ConditionalSelect(
+            left = Vector256.ConditionalSelect(
                 Vector256.LessThan(slope, Vector256<double>.Zero),
                 x,
-                low
+                left
             );
-            high = Vector256.ConditionalSelect(
+            right = Vector256.ConditionalSelect(
                 Vector256.LessThan(slope, Vector256<double>.Zero),
-                high,
+                right,
                 x
             );
             if (i >= 2)
@@ -116,8 +122,12 @@ internal static unsafe class ProfileFitLanes256
             var next = x - (slope / curvature);
             // A not-a-number or a place outside the bracket goes to its middle.
             var inside =
-                Vector256.GreaterThanOrEqual(next, low) & Vector256.LessThanOrEqual(next, high);
-            next = Vector256.ConditionalSelect(inside, next, Vector256.Create(0.5) * (low + high));
+                Vector256.GreaterThanOrEqual(next, left) & Vector256.LessThanOrEqual(next, right);
+            next = Vector256.ConditionalSelect(
+                inside,
+                next,
+                Vector256.Create(0.5) * (left + right)
+            );
             var near = Vector256.LessThanOrEqual(Vector256.Abs(next - x), Vector256.Create(2e-13));
             before = x;
             slopeBefore = slope;
@@ -137,19 +147,22 @@ internal static unsafe class ProfileFitLanes256
             x,
             (Vector256<double>*)memory,
             out _,
-            out _,
+            out var bend,
             out var scale,
             out var level
         );
         var share = (Vector256<double>*)memory + (2 * slices.Edges.Length);
-        var sum = Vector256<double>.Zero;
-        for (var j = 0; j < slices.Count; j++)
+        var sum = Squares(slices, y, share, scale, level);
+        if (rise > 0)
         {
-            var residual = y[j] - level - (scale * share[j]);
-            sum = Vector256.FusedMultiplyAdd(
-                Vector256.Create(slices.Weight[j]) * residual,
-                residual,
-                sum
+            var limit = new Limit(sum, Vector256.Create(rise) * sum, x, bend);
+            Vector256.Store(
+                Side(slices, y, isBackgroundFitted, sumY, (Vector256<double>*)memory, limit, -1),
+                low
+            );
+            Vector256.Store(
+                Side(slices, y, isBackgroundFitted, sumY, (Vector256<double>*)memory, limit, 1),
+                high
             );
         }
 
@@ -161,6 +174,131 @@ internal static unsafe class ProfileFitLanes256
             Vector256.ConditionalSelect(done, Vector256<double>.One, Vector256<double>.Zero),
             settled
         );
+    }
+
+    private static Vector256<double> Squares(
+        SliceGeometry slices,
+        Vector256<double>* y,
+        Vector256<double>* share,
+        Vector256<double> scale,
+        Vector256<double> level
+    )
+    {
+        var sum = Vector256<double>.Zero;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var residual = y[j] - level - (scale * share[j]);
+            sum = Vector256.FusedMultiplyAdd(
+                Vector256.Create(slices.Weight[j]) * residual,
+                residual,
+                sum
+            );
+        }
+
+        return sum;
+    }
+
+    // Where the least sum of squares for a given ln L has risen by the cut, on one side: a safeguarded Newton search on the root of the
+    // rise, which is nearly a straight line, within the grid's end and the best fit.
+    private static Vector256<double> Side(
+        SliceGeometry slices,
+        Vector256<double>* y,
+        bool isBackgroundFitted,
+        Vector256<double> sumY,
+        Vector256<double>* memory,
+        in Limit limit,
+        double sign
+    )
+    {
+        var share = memory + (2 * slices.Edges.Length);
+        var end = Vector256.Create(
+            sign < 0
+                ? slices.LowestLog
+                : slices.LowestLog + ((SliceGeometry.GridPoints - 1) * slices.GridStep)
+        );
+        Evaluate(
+            slices,
+            y,
+            isBackgroundFitted,
+            sumY,
+            end,
+            memory,
+            out _,
+            out _,
+            out var scale,
+            out var level
+        );
+        var target = Vector256.Sqrt(limit.Cut);
+        var done = Vector256.LessThanOrEqual(
+            Squares(slices, y, share, scale, level) - limit.Least,
+            limit.Cut
+        );
+        var found = Vector256.ConditionalSelect(
+            done,
+            Vector256.Create(sign * double.PositiveInfinity),
+            end
+        );
+        var inner = limit.Best;
+        var outer = end;
+        var x = Vector256.FusedMultiplyAdd(
+            Vector256.Create(sign),
+            Vector256.Sqrt(limit.Cut / limit.Curvature),
+            limit.Best
+        );
+        for (var i = 0; i < 80; i++)
+        {
+            // A not-a-number or a place outside the bracket goes to its middle.
+            var inside =
+                Vector256.LessThan(Vector256.Abs(x - inner), Vector256.Abs(outer - inner))
+                & Vector256.LessThan(Vector256.Abs(x - outer), Vector256.Abs(outer - inner));
+            x = Vector256.ConditionalSelect(inside, x, Vector256.Create(0.5) * (inner + outer));
+            Evaluate(
+                slices,
+                y,
+                isBackgroundFitted,
+                sumY,
+                x,
+                memory,
+                out var slope,
+                out _,
+                out scale,
+                out level
+            );
+            var risen = Vector256.Max(
+                Squares(slices, y, share, scale, level) - limit.Least,
+                Vector256<double>.Zero
+            );
+            var isWithin = Vector256.LessThanOrEqual(risen, limit.Cut);
+            inner = Vector256.ConditionalSelect(isWithin, x, inner);
+            outer = Vector256.ConditionalSelect(isWithin, outer, x);
+            var root = Vector256.Sqrt(risen);
+            var next = x - ((root - target) * root / slope);
+            var near =
+                Vector256.LessThanOrEqual(Vector256.Abs(next - x), Vector256.Create(1e-12))
+                | Vector256.LessThanOrEqual(Vector256.Abs(outer - inner), Vector256.Create(1e-12));
+            found = Vector256.ConditionalSelect(done, found, x);
+            done |= near;
+            x = next;
+            if (Vector256.EqualsAll(done.AsInt64(), Vector256<long>.AllBitsSet))
+            {
+                break;
+            }
+        }
+
+        return found;
+    }
+
+    private readonly struct Limit(
+        Vector256<double> least,
+        Vector256<double> cut,
+        Vector256<double> best,
+        Vector256<double> curvature
+    )
+    {
+        public readonly Vector256<double> Least = least;
+        public readonly Vector256<double> Cut = cut;
+        public readonly Vector256<double> Best = best;
+        public readonly Vector256<double> Curvature = curvature;
     }
 
     // Half the slope of the sum of squares in ln L, its Gauss-Newton curvature, and the linear part.

@@ -18,6 +18,9 @@ internal static unsafe class ProfileFitLanes512
     /// <param name="squares">Weighted sum of squared residuals [lanes].</param>
     /// <param name="gridPoint">The best point of the grid [lanes].</param>
     /// <param name="settled">1 where the search settled, else 0 [lanes].</param>
+    /// <param name="rise">By what share of itself the sum of squares may rise within the limits; 0: no limits asked.</param>
+    /// <param name="low">Lower limit of ln L [lanes]; negative infinity where there is none within the grid. Untouched where not asked.</param>
+    /// <param name="high">Upper limit likewise, positive infinity.</param>
     public static void Fit(
         SliceGeometry slices,
         double* content,
@@ -28,7 +31,10 @@ internal static unsafe class ProfileFitLanes512
         double* logLength,
         double* squares,
         double* gridPoint,
-        double* settled
+        double* settled,
+        double rise,
+        double* low,
+        double* high
     )
     {
         var y = (Vector512<double>*)content;
@@ -74,8 +80,8 @@ internal static unsafe class ProfileFitLanes512
         Vector512.Store(best, gridPoint);
         var step = Vector512.Create(slices.GridStep);
         var x = Vector512.FusedMultiplyAdd(best, step, Vector512.Create(slices.LowestLog));
-        var low = x - step;
-        var high = x + step;
+        var left = x - step;
+        var right = x + step;
         var before = x;
         var slopeBefore = Vector512<double>.Zero;
         var done = Vector512<double>.Zero; // all bits set where settled
@@ -93,14 +99,14 @@ internal static unsafe class ProfileFitLanes512
                 out _,
                 out _
             );
-            low = Vector512.ConditionalSelect(
+            left = Vector512.ConditionalSelect(
                 Vector512.LessThan(slope, Vector512<double>.Zero),
                 x,
-                low
+                left
             );
-            high = Vector512.ConditionalSelect(
+            right = Vector512.ConditionalSelect(
                 Vector512.LessThan(slope, Vector512<double>.Zero),
-                high,
+                right,
                 x
             );
             if (i >= 2)
@@ -116,8 +122,12 @@ internal static unsafe class ProfileFitLanes512
             var next = x - (slope / curvature);
             // A not-a-number or a place outside the bracket goes to its middle.
             var inside =
-                Vector512.GreaterThanOrEqual(next, low) & Vector512.LessThanOrEqual(next, high);
-            next = Vector512.ConditionalSelect(inside, next, Vector512.Create(0.5) * (low + high));
+                Vector512.GreaterThanOrEqual(next, left) & Vector512.LessThanOrEqual(next, right);
+            next = Vector512.ConditionalSelect(
+                inside,
+                next,
+                Vector512.Create(0.5) * (left + right)
+            );
             var near = Vector512.LessThanOrEqual(Vector512.Abs(next - x), Vector512.Create(2e-13));
             before = x;
             slopeBefore = slope;
@@ -137,19 +147,22 @@ internal static unsafe class ProfileFitLanes512
             x,
             (Vector512<double>*)memory,
             out _,
-            out _,
+            out var bend,
             out var scale,
             out var level
         );
         var share = (Vector512<double>*)memory + (2 * slices.Edges.Length);
-        var sum = Vector512<double>.Zero;
-        for (var j = 0; j < slices.Count; j++)
+        var sum = Squares(slices, y, share, scale, level);
+        if (rise > 0)
         {
-            var residual = y[j] - level - (scale * share[j]);
-            sum = Vector512.FusedMultiplyAdd(
-                Vector512.Create(slices.Weight[j]) * residual,
-                residual,
-                sum
+            var limit = new Limit(sum, Vector512.Create(rise) * sum, x, bend);
+            Vector512.Store(
+                Side(slices, y, isBackgroundFitted, sumY, (Vector512<double>*)memory, limit, -1),
+                low
+            );
+            Vector512.Store(
+                Side(slices, y, isBackgroundFitted, sumY, (Vector512<double>*)memory, limit, 1),
+                high
             );
         }
 
@@ -161,6 +174,131 @@ internal static unsafe class ProfileFitLanes512
             Vector512.ConditionalSelect(done, Vector512<double>.One, Vector512<double>.Zero),
             settled
         );
+    }
+
+    private static Vector512<double> Squares(
+        SliceGeometry slices,
+        Vector512<double>* y,
+        Vector512<double>* share,
+        Vector512<double> scale,
+        Vector512<double> level
+    )
+    {
+        var sum = Vector512<double>.Zero;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var residual = y[j] - level - (scale * share[j]);
+            sum = Vector512.FusedMultiplyAdd(
+                Vector512.Create(slices.Weight[j]) * residual,
+                residual,
+                sum
+            );
+        }
+
+        return sum;
+    }
+
+    // Where the least sum of squares for a given ln L has risen by the cut, on one side: a safeguarded Newton search on the root of the
+    // rise, which is nearly a straight line, within the grid's end and the best fit.
+    private static Vector512<double> Side(
+        SliceGeometry slices,
+        Vector512<double>* y,
+        bool isBackgroundFitted,
+        Vector512<double> sumY,
+        Vector512<double>* memory,
+        in Limit limit,
+        double sign
+    )
+    {
+        var share = memory + (2 * slices.Edges.Length);
+        var end = Vector512.Create(
+            sign < 0
+                ? slices.LowestLog
+                : slices.LowestLog + ((SliceGeometry.GridPoints - 1) * slices.GridStep)
+        );
+        Evaluate(
+            slices,
+            y,
+            isBackgroundFitted,
+            sumY,
+            end,
+            memory,
+            out _,
+            out _,
+            out var scale,
+            out var level
+        );
+        var target = Vector512.Sqrt(limit.Cut);
+        var done = Vector512.LessThanOrEqual(
+            Squares(slices, y, share, scale, level) - limit.Least,
+            limit.Cut
+        );
+        var found = Vector512.ConditionalSelect(
+            done,
+            Vector512.Create(sign * double.PositiveInfinity),
+            end
+        );
+        var inner = limit.Best;
+        var outer = end;
+        var x = Vector512.FusedMultiplyAdd(
+            Vector512.Create(sign),
+            Vector512.Sqrt(limit.Cut / limit.Curvature),
+            limit.Best
+        );
+        for (var i = 0; i < 80; i++)
+        {
+            // A not-a-number or a place outside the bracket goes to its middle.
+            var inside =
+                Vector512.LessThan(Vector512.Abs(x - inner), Vector512.Abs(outer - inner))
+                & Vector512.LessThan(Vector512.Abs(x - outer), Vector512.Abs(outer - inner));
+            x = Vector512.ConditionalSelect(inside, x, Vector512.Create(0.5) * (inner + outer));
+            Evaluate(
+                slices,
+                y,
+                isBackgroundFitted,
+                sumY,
+                x,
+                memory,
+                out var slope,
+                out _,
+                out scale,
+                out level
+            );
+            var risen = Vector512.Max(
+                Squares(slices, y, share, scale, level) - limit.Least,
+                Vector512<double>.Zero
+            );
+            var isWithin = Vector512.LessThanOrEqual(risen, limit.Cut);
+            inner = Vector512.ConditionalSelect(isWithin, x, inner);
+            outer = Vector512.ConditionalSelect(isWithin, outer, x);
+            var root = Vector512.Sqrt(risen);
+            var next = x - ((root - target) * root / slope);
+            var near =
+                Vector512.LessThanOrEqual(Vector512.Abs(next - x), Vector512.Create(1e-12))
+                | Vector512.LessThanOrEqual(Vector512.Abs(outer - inner), Vector512.Create(1e-12));
+            found = Vector512.ConditionalSelect(done, found, x);
+            done |= near;
+            x = next;
+            if (Vector512.EqualsAll(done.AsInt64(), Vector512<long>.AllBitsSet))
+            {
+                break;
+            }
+        }
+
+        return found;
+    }
+
+    private readonly struct Limit(
+        Vector512<double> least,
+        Vector512<double> cut,
+        Vector512<double> best,
+        Vector512<double> curvature
+    )
+    {
+        public readonly Vector512<double> Least = least;
+        public readonly Vector512<double> Cut = cut;
+        public readonly Vector512<double> Best = best;
+        public readonly Vector512<double> Curvature = curvature;
     }
 
     // Half the slope of the sum of squares in ln L, its Gauss-Newton curvature, and the linear part.

@@ -15,7 +15,10 @@ internal static class ProfileFitScalar
         out double background,
         out double logLength,
         out double squares,
-        out int gridPoint
+        out int gridPoint,
+        double rise,
+        out double lowLimit,
+        out double highLimit
     )
     {
         var sumY = 0.0;
@@ -110,19 +113,121 @@ internal static class ProfileFitScalar
             x,
             memory,
             out _,
-            out _,
+            out var bend,
             out amplitude,
             out background
         );
         logLength = x;
-        squares = 0;
-        for (var j = 0; j < slices.Count; j++)
+        squares = Squares(slices, y, memory, amplitude, background);
+        lowLimit = double.NegativeInfinity;
+        highLimit = double.PositiveInfinity;
+        if (rise > 0)
         {
-            var residual = y[j] - background - (amplitude * memory[j]);
-            squares += slices.Weight[j] * residual * residual;
+            var cut = rise * squares;
+            lowLimit = Side(slices, y, isBackgroundFitted, sumY, memory, squares, cut, x, bend, -1);
+            highLimit = Side(slices, y, isBackgroundFitted, sumY, memory, squares, cut, x, bend, 1);
         }
 
         return settled;
+    }
+
+    private static double Squares(
+        SliceGeometry slices,
+        ReadOnlySpan<double> y,
+        ReadOnlySpan<double> shares,
+        double amplitude,
+        double background
+    )
+    {
+        var sum = 0.0;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var residual = y[j] - background - (amplitude * shares[j]);
+            sum += slices.Weight[j] * residual * residual;
+        }
+
+        return sum;
+    }
+
+    private static double Side(
+        SliceGeometry slices,
+        ReadOnlySpan<double> y,
+        bool isBackgroundFitted,
+        double sumY,
+        Span<double> memory,
+        double least,
+        double cut,
+        double best,
+        double curvature,
+        int sign
+    )
+    {
+        var end =
+            sign < 0
+                ? slices.LowestLog
+                : slices.LowestLog + ((SliceGeometry.GridPoints - 1) * slices.GridStep);
+        Evaluate(
+            slices,
+            y,
+            isBackgroundFitted,
+            sumY,
+            end,
+            memory,
+            out _,
+            out _,
+            out var amplitude,
+            out var background
+        );
+        if (Squares(slices, y, memory, amplitude, background) - least <= cut)
+        {
+            return sign * double.PositiveInfinity;
+        }
+
+        var inner = best;
+        var outer = end;
+        var x = best + (sign * Math.Sqrt(cut / curvature));
+        var target = Math.Sqrt(cut);
+        for (var i = 0; i < 80; i++)
+        {
+            var whole = Math.Abs(outer - inner);
+            if (!(Math.Abs(x - inner) < whole && Math.Abs(x - outer) < whole))
+            {
+                x = 0.5 * (inner + outer);
+            }
+
+            Evaluate(
+                slices,
+                y,
+                isBackgroundFitted,
+                sumY,
+                x,
+                memory,
+                out var slope,
+                out _,
+                out amplitude,
+                out background
+            );
+            var risen = Math.Max(Squares(slices, y, memory, amplitude, background) - least, 0);
+            if (risen <= cut)
+            {
+                inner = x;
+            }
+            else
+            {
+                outer = x;
+            }
+
+            var root = Math.Sqrt(risen);
+            var next = x - ((root - target) * root / slope);
+            if (Math.Abs(next - x) <= 1e-12 || Math.Abs(outer - inner) <= 1e-12)
+            {
+                break;
+            }
+
+            x = next;
+        }
+
+        return x;
     }
 
     private static void Evaluate(

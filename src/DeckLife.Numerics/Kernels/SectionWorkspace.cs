@@ -13,6 +13,7 @@ internal sealed unsafe class SectionWorkspace
     private readonly LaneWidth _width;
     private readonly int _lanes;
     private readonly Dictionary<(int Phase, int Key, int Level), BatchPlan> _plans = [];
+    private (int Phase, int Key, int Level) _lastPlan = (-1, -1, -1);
     private readonly AlignedArray _cells = new();
     private readonly AlignedArray _coarseCells = new();
     private readonly AlignedArray _clocks = new();
@@ -55,7 +56,11 @@ internal sealed unsafe class SectionWorkspace
     }
 
     /// <summary>Forgets the plans of an earlier call.</summary>
-    public void Begin() => _plans.Clear();
+    public void Begin()
+    {
+        _plans.Clear();
+        _lastPlan = (-1, -1, -1);
+    }
 
     /// <summary>Solves one chunk through all phases.</summary>
     public void Solve(
@@ -326,7 +331,14 @@ internal sealed unsafe class SectionWorkspace
             top + thickness[layer] - point
         );
         var key = (mask << 9) | (layer << 5) | (isTight ? 16 : 0) | grading;
-        if (!_plans.ContainsKey((number, key, level)))
+        // Neighbours are mostly of one group: the table is asked only where the group changes.
+        if ((number, key, level) == _lastPlan)
+        {
+            return key;
+        }
+
+        _lastPlan = (number, key, level);
+        if (!_plans.ContainsKey(_lastPlan))
         {
             _plans.Add(
                 (number, key, level),
@@ -543,12 +555,19 @@ internal sealed unsafe class SectionWorkspace
         double* maximum
     )
     {
-        var content = room.Target.Content.AsSpan((time * room.Target.Count) + room.First);
-        var running = room.Target.RunningMaximum.AsSpan((time * room.Target.Count) + room.First);
-        for (var l = 0; l < lanes.Length; l++)
+        var row = (time * room.Target.Count) + room.First;
+        // Solve has checked that the sample numbers lie within the rows.
+        fixed (
+            double* content = &room.Target.Content[row],
+                running = &room.Target.RunningMaximum[row]
+        )
         {
-            content[lanes[l]] = values[l];
-            running[lanes[l]] = maximum[l];
+            for (var l = 0; l < lanes.Length; l++)
+            {
+                var sample = lanes[l];
+                content[sample] = values[l];
+                running[sample] = maximum[l];
+            }
         }
     }
 

@@ -121,6 +121,72 @@ public class BatchedProfileFitTests
         Assert.True(scalar.Status.Count(s => s == BatchedFitStatus.Converged) > 1950);
     }
 
+    // At a limit of D t the best fit for that D t has risen by t²/(n - p): refitted linearly here, by normal equations of its own.
+    [Theory]
+    [MemberData(nameof(Widths))]
+    public void FitWithLimits_NoisyProfiles_SumOfSquaresHasRisenByTheCut(LaneWidth width)
+    {
+        const double student = 2.4469; // 97.5 % at 6 degrees of freedom
+        const int count = 203;
+        var contents = Noisy(count, 8, 0);
+        var zero = new double[count];
+        var fit = new BatchedProfileFit(Tops, Bottoms, width: width);
+        var fits = fit.FitWithLimits(contents, zero, student);
+        var plain = fit.Fit(contents, zero);
+        Assert.Equal(plain.SpreadMm2, fits.SpreadMm2);
+        Assert.Empty(plain.SpreadLowMm2);
+        var both = 0;
+        for (var i = 0; i < count; i++)
+        {
+            if (fits.Status[i] != BatchedFitStatus.Converged)
+            {
+                Assert.Equal(0, fits.SpreadLowMm2[i]);
+                Assert.Equal(double.PositiveInfinity, fits.SpreadHighMm2[i]);
+                continue;
+            }
+
+            double Rise(double spread)
+            {
+                var length = 2 * Math.Sqrt(spread);
+                double Integral(double x) =>
+                    (x * Special.Erfc(x / length))
+                    - (length / Math.Sqrt(Math.PI) * Math.Exp(-x * x / (length * length)));
+                var share = new double[Tops.Length];
+                var (over, under) = (0.0, 0.0);
+                for (var j = 0; j < Tops.Length; j++)
+                {
+                    share[j] = (Integral(Bottoms[j]) - Integral(Tops[j])) / (Bottoms[j] - Tops[j]);
+                    over += share[j] * contents[(i * Tops.Length) + j];
+                    under += share[j] * share[j];
+                }
+
+                var sum = 0.0;
+                for (var j = 0; j < Tops.Length; j++)
+                {
+                    var residual = contents[(i * Tops.Length) + j] - (over / under * share[j]);
+                    sum += residual * residual;
+                }
+
+                return ((sum / fits.ResidualSumOfSquares[i]) - 1) * 6 / (student * student);
+            }
+
+            Assert.InRange(fits.SpreadLowMm2[i], 0, fits.SpreadMm2[i]);
+            Assert.InRange(fits.SpreadHighMm2[i], fits.SpreadMm2[i], double.PositiveInfinity);
+            if (fits.SpreadLowMm2[i] > 0 && double.IsFinite(fits.SpreadHighMm2[i]))
+            {
+                Assert.Equal(1, Rise(fits.SpreadLowMm2[i]), 1e-7);
+                Assert.Equal(1, Rise(fits.SpreadHighMm2[i]), 1e-7);
+                both++;
+            }
+        }
+
+        Assert.True(both > 190);
+        Assert.Throws<ArgumentOutOfRangeException>(() => fit.FitWithLimits(contents, zero, 0));
+        Assert.Throws<InvalidOperationException>(() =>
+            new BatchedProfileFit([0, 5, 10], [5, 10, 15]).FitWithLimits(new double[3], 2)
+        );
+    }
+
     // At the minimum no neighbour is better, the background bound included: checked by trying.
     [Fact]
     public void Fit_NoisyProfiles_NoNeighbourIsBetter()

@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using DeckLife.Numerics.Kernels;
+using DeckLife.Numerics.Sampling;
 using DeckLife.Numerics.Vectors;
 using Xunit;
 
@@ -106,6 +107,91 @@ public class ConditionalEstimatorTests
         {
             Assert.Equal(scalar[i].Probability, found[i].Probability, 1e-13);
         }
+    }
+
+    // Counts differ between widths only where a point lies within 1e-10 of the limit: at most one of 16 x 4096 here.
+    [Theory]
+    [MemberData(nameof(Widths))]
+    public void EstimateByCounting_AnyWidth_CountsTheSamePoints(LaneWidth width)
+    {
+        foreach (
+            var model in new[] { Model, Model with { AgeAtStartYr = 0.3, ConstantAfterYr = 20 } }
+        )
+        {
+            var scalar = new ConditionalEstimator(model, LaneWidth.Scalar).EstimateByCounting(
+                Times,
+                4095,
+                16,
+                9,
+                1
+            );
+            var found = new ConditionalEstimator(model, width).EstimateByCounting(
+                Times,
+                4095,
+                16,
+                9,
+                8
+            );
+            var exact = new ConditionalEstimator(model).Estimate(Times, 1 << 13, 4, 2);
+            for (var i = 0; i < Times.Length; i++)
+            {
+                Assert.Equal(scalar[i].Probability, found[i].Probability, 1.5 / (16 * 4095));
+                Assert.InRange(
+                    Math.Abs(found[i].Probability - exact[i].Probability),
+                    0,
+                    5 * found[i].StandardError
+                );
+            }
+        }
+    }
+
+    // What a normal number promises: mean 0, variance 1, fourth moment 3, no correlation within a pair, the tail beyond 3 of 0.0026998.
+    [Theory]
+    [MemberData(nameof(Widths))]
+    public unsafe void NormalPairs_OfALattice_HaveNormalMoments(LaneWidth width)
+    {
+        const int count = 1 << 16;
+        var first = new double[count];
+        var second = new double[count];
+        var lattice = new RandomlyShiftedLattice(2, new RandomStream(4, "pairs"));
+        lattice.FillCoordinate(0, 0, first);
+        lattice.FillCoordinate(1, 0, second);
+        var (u, v) = (first.ToArray(), second.ToArray());
+        fixed (
+            double* a = first,
+                b = second
+        )
+        {
+            switch (width)
+            {
+                case LaneWidth.Eight:
+                    LimitStateLanes512.NormalPairs(a, b, count);
+                    break;
+                case LaneWidth.Four:
+                    LimitStateLanes256.NormalPairs(a, b, count);
+                    break;
+                default:
+                    LimitStateScalar.NormalPairs(a, b, count);
+                    break;
+            }
+        }
+
+        for (var i = 0; i < count; i++)
+        {
+            var radius = Math.Sqrt(-2 * Math.Log(u[i]));
+            Assert.Equal(radius * Math.Cos(2 * Math.PI * v[i]), first[i], 1e-10);
+            Assert.Equal(radius * Math.Sin(2 * Math.PI * v[i]), second[i], 1e-10);
+        }
+
+        foreach (var z in new[] { first, second })
+        {
+            Assert.Equal(0, z.Average(), 1e-3);
+            Assert.Equal(1, z.Average(x => x * x), 3e-3);
+            Assert.Equal(3, z.Average(x => x * x * x * x), 0.03);
+            Assert.Equal(0.0026998, z.Average(x => Math.Abs(x) > 3 ? 1.0 : 0), 3e-4);
+        }
+
+        Assert.Equal(0, first.Zip(second, (x, y) => x * y).Average(), 1e-3);
     }
 
     // Ageing that stops at once leaves a constant D: the same as m = 0 with the D of that age.
