@@ -37,7 +37,7 @@ public class IngressVerbTests
     }
 
     [Theory]
-    [InlineData("text", "error estimate")]
+    [InlineData("text", "Error of any row")]
     [InlineData("csv", "time_yr,depth_mm,chloride_kg_per_m3,layer")]
     public void Ingress_OtherFormats_Print(string format, string part)
     {

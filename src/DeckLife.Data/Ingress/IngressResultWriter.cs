@@ -114,12 +114,70 @@ public static class IngressResultWriter
             text.Append(string.Join("  ", cells)).Append('\n');
         }
 
-        text.Append('\n');
         text.Append(
-            CultureInfo.InvariantCulture,
-            $"error estimate {result.ErrorEstimateKgPerM3:G2} kg/m3; mass balance error {result.MassBalanceError:G2}\n"
+            "\nTotal chloride per volume of concrete; depth from the surface of that time, time from the first exposure on.\n"
+        );
+        if (item.Section.Changes.Length > 0)
+        {
+            text.Append("A row at the time of an event gives the state just before it. Events:\n");
+            foreach (var change in item.Section.Changes)
+            {
+                text.Append(
+                    CultureInfo.InvariantCulture,
+                    $"  {change.At.Years:G6} yr: {Words(change)}\n"
+                );
+            }
+        }
+
+        text.Append(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"Error of any row: below {result.ErrorEstimateKgPerM3:G2} kg/m3 (estimate). "
+                    + $"Mass not accounted for: {result.MassBalanceError:0.0e+0} of the mass held.\n"
+            )
         );
         return text.ToString();
+    }
+
+    private static string Words(SectionChange change)
+    {
+        List<string> parts = [];
+        if (change.Remove.Millimetres > 0)
+        {
+            parts.Add(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{change.Remove.Millimetres:G6} mm removed"
+                )
+            );
+        }
+
+        if (change.Place is { } layer)
+        {
+            parts.Add(
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{layer.Thickness.Millimetres:G6} mm of {layer.Name} placed"
+                )
+            );
+        }
+
+        if (change.Surface is { } surface)
+        {
+            parts.Add(
+                surface switch
+                {
+                    { IsSealed: true } => "surface sealed",
+                    { LeakFraction: < 1 } => string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"leaky surface ({surface.LeakFraction:G6} of the content passes)"
+                    ),
+                    _ => "surface exposed anew",
+                }
+            );
+        }
+
+        return parts.Count > 0 ? string.Join(", ", parts) : "nothing done";
     }
 
     private static string With(string text, string unit, double value) =>

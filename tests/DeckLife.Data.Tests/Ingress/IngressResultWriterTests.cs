@@ -85,4 +85,33 @@ public class IngressResultWriterTests
         Assert.Contains("1.2340", text, StringComparison.Ordinal);
         Assert.Contains("2.0800", text, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void ToText_Events_AreToldInWords()
+    {
+        var item = IngressCaseReader
+            .Read(
+                """
+                { "layers": [ { "name": "deck", "thickness": "200 mm", "diffusion": { "coefficient": "30 mm2/yr" }, "initialChloride": "0 kg/m3" } ],
+                  "surface": { "law": "constant", "content": "5 kg/m3" }, "bottom": "sealed",
+                  "events": [
+                    { "at": "15 yr", "surface": { "law": "sealed" } },
+                    { "at": "20 yr", "remove": "1 in",
+                      "place": { "name": "overlay", "thickness": "50 mm", "diffusion": { "coefficient": "10 mm2/yr" }, "initialChloride": "0 kg/m3" },
+                      "surface": { "law": "constant", "content": "5 kg/m3", "leakFraction": 0.2 } } ],
+                  "depths": [ "50 mm" ], "times": [ "25 yr" ] }
+                """
+            )
+            .Case!;
+        var text = IngressResultWriter.ToText(item, Result);
+
+        Assert.Contains("15 yr: surface sealed\n", text, StringComparison.Ordinal);
+        Assert.Contains(
+            "20 yr: 25.4 mm removed, 50 mm of overlay placed, leaky surface (0.2 of the content passes)\n",
+            text,
+            StringComparison.Ordinal
+        );
+        Assert.Contains("just before it", text, StringComparison.Ordinal);
+        Assert.Contains("Mass not accounted for", text, StringComparison.Ordinal);
+    }
 }

@@ -17,7 +17,16 @@ public class LayeredSolverCoverageTests
     {
         var asked = Environment.GetEnvironmentVariable("DECKLIFE_STUDY_CASES");
         var count = asked is null ? 80 : int.Parse(asked, CultureInfo.InvariantCulture);
-        var rows = Enumerable.Range(0, count).Select(Run).ToArray();
+        var rows = Enumerable
+            .Range(0, count)
+            .Select(n => Run(n, RandomLayeredCase.Of(n)))
+            .Concat(
+                Enumerable
+                    .Range(0, count / 5)
+                    .Select(n => Run(n, RandomLayeredCase.WithIsotherm(n)))
+            )
+            .ToArray();
+        count = rows.Length;
         if (asked is not null)
         {
             File.WriteAllText(Path.Combine(Folder(), "transport-coverage.md"), Table(rows));
@@ -47,9 +56,8 @@ public class LayeredSolverCoverageTests
         );
     }
 
-    private static Row Run(int number)
+    private static Row Run(int number, RandomLayeredCase item)
     {
-        var item = RandomLayeredCase.Of(number);
         var solution = LayeredSolver.Solve(item.Problem, item.Queries);
         double error = 0;
         double outside = 0;
@@ -85,7 +93,8 @@ public class LayeredSolverCoverageTests
                 + "Random cases against oracles that share nothing with the solver: Laplace inversion for slabs of one to four\n"
                 + "layers (D over four decades), two-media images for overlays on salted decks, equal fine volumes where deck and overlay\n"
                 + "age each by its own exponent, superposed error functions for\n"
-                + "jumping surface contents on ageing concrete. Errors and estimates are shares of the largest content. Invented\n"
+                + "jumping surface contents on ageing concrete, similarity solutions for Langmuir and Freundlich isotherms behind a held\n"
+                + "face and in contact of two layers. Errors and estimates are shares of the largest content. Invented\n"
                 + "inputs; seeds fixed. Written by `bash reference-checks/studies/transport-coverage.sh`.\n\n"
                 + "| kind | cases | error bounded by the estimate | median error | 95th percentile | largest error | largest estimate | largest mass error |\n"
                 + "|---|---|---|---|---|---|---|---|\n"

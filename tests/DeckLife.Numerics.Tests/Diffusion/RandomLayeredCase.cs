@@ -3,7 +3,7 @@ using DeckLife.Numerics.Diffusion;
 namespace DeckLife.Numerics.Tests.Diffusion;
 
 /// <summary>Random problems for the layered solver, each with an oracle that is not the solver.</summary>
-internal sealed record RandomLayeredCase(
+internal sealed partial record RandomLayeredCase(
     string Kind,
     LayeredProblem Problem,
     IReadOnlyList<LayeredQuery> Queries,
