@@ -8,12 +8,17 @@ namespace DeckLife.Reporting.Sections;
 /// <summary>A deck's fit in full: the population, another method beside it, the cores within the deck, priors, convergence, flags.</summary>
 internal static class DeckFitParts
 {
+    private const int FewestOfAPopulation = 3;
+
     /// <summary>Puts the parts together; those that a fit lacks are left out.</summary>
     /// <param name="fit">The fit of the deck.</param>
     /// <param name="name">What its cores are.</param>
     public static PartList Of(DeckFit fit, string name = "Cores within the deck") =>
         new([
-            DeckFitTable.Of(fit),
+            // One or two cores tell of themselves alone; what the model says of the places between is its prior.
+            fit.Cores >= FewestOfAPopulation
+                ? DeckFitTable.Of(fit)
+                : new Remark($"{name}: {fit.Reason}."),
             fit.Convergence is { } chains
                 ? new Remark(
                     $"Chains: split R-hat {NumberNotation.Fixed(chains.SplitRhat, 3)} (1 when converged), effective sample size {NumberNotation.Fixed(chains.EffectiveSampleSize, 0)}, the worst over all parameters. Sampling: {fit.Sampling}."
@@ -21,7 +26,7 @@ internal static class DeckFitParts
                 : null,
             fit.Reml is { } reml ? Reml(reml) : null,
             fit.CoreEstimates.Length > 0 ? CoreTable(fit, name) : null,
-            fit.Priors.Length > 0
+            fit.Priors.Length > 0 && fit.Cores >= FewestOfAPopulation
                 ? new Remark("Priors: " + string.Join("; ", fit.Priors) + ".")
                 : null,
             .. fit.Flags.Select(f => new Remark($"{f.Code} {f.Text}")),

@@ -48,7 +48,7 @@ public static class SliceInfluenceTable
                 ],
             ReportCell.Words(
                 none.Length == 0
-                    ? ""
+                    ? Unspared(core)
                     : "no fit without row "
                         + string.Join(
                             ", or ",
@@ -56,5 +56,17 @@ public static class SliceInfluenceTable
                         )
             ),
         ];
+    }
+
+    // Slices whose loss would leave as many unknowns as measured contents, or fewer contents, are not tried.
+    private static string Unspared(ProfileFit core)
+    {
+        var kept = core.Slices.Length - core.Influence.Length;
+        return kept == 0
+            ? ""
+            : string.Create(
+                CultureInfo.InvariantCulture,
+                $"{kept} of {core.Slices.Length} slices can't be spared: too few measured ones would be left"
+            );
     }
 }
