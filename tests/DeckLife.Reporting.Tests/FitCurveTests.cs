@@ -55,6 +55,20 @@ public class FitCurveTests
     }
 
     [Fact]
+    public void MeanOver_Slice_IsTheMeanOfTheCurve()
+    {
+        var curve = FitCurve.Of(InventedProjection.Make().Cores[0])!;
+        const int parts = 20000;
+        // Midpoint rule: error about (width / parts)^2.
+        var mean = Enumerable
+            .Range(0, parts)
+            .Average(i => curve.At(6.35 + (12.7 * (i + 0.5) / parts)));
+
+        Assert.Equal(mean, curve.MeanOver(6.35, 19.05), 1e-7);
+        Assert.NotEqual(curve.At(12.7), curve.MeanOver(6.35, 19.05), 1e-3);
+    }
+
+    [Fact]
     public void Band_NoCovarianceNoLimits_Absent()
     {
         var fit = InventedProjection.Make().Cores[0];

@@ -31,7 +31,52 @@ public class ReportPartTests
             ["nottold"] = report.NotTold(),
             ["provenance"] = report.Provenance(),
             ["glossary"] = report.Glossary,
+            ["deckfit"] = Sections.DomainParts.Of(projection.Fit),
+            ["influence"] = Sections.SliceInfluenceTable.Of(projection.Cores),
         };
+    }
+
+    [Fact]
+    public void DeckFit_OnItsOwn_ShowsTheOtherMethodItsCoresAndTheCrackCoresApart()
+    {
+        var fit = InventedProjection.Make().Fit;
+        var core = new DeckLife.Fitting.DeckCoreEstimate(
+            "K7",
+            20,
+            new(5) { Lower95 = 4, Upper95 = 6 },
+            new(21) { Lower95 = 15, Upper95 = 29 },
+            false
+        );
+        var full = fit with
+        {
+            CoreEstimates = [core],
+            Reml = new()
+            {
+                SurfaceChloride = new(5.25) { Lower95 = 4.5, Upper95 = 6.1 },
+                DiffusionCoefficient = new(22.5) { Lower95 = 16, Upper95 = 31 },
+                SdLnSurfaceChloride = 0.21,
+                SdLnDiffusionCoefficient = 0.43,
+                Correlation = 1,
+                BackgroundKgPerM3 = 0.1,
+                LabErrorSdKgPerM3 = 0.12,
+                LogLikelihood = 3,
+                IsSingular = true,
+                DegreesOfFreedom = 7,
+            },
+            CrackCores = fit with { Cores = 1, Reason = "fewer than 3 cores" },
+        };
+
+        var text = Sections.DomainParts.Of(full).ToText();
+
+        Assert.Contains("t limits on 7 degrees of freedom", text, StringComparison.Ordinal);
+        Assert.Contains("at the edge", text, StringComparison.Ordinal);
+        Assert.Contains("22.5", text, StringComparison.Ordinal);
+        Assert.Contains("K7", text, StringComparison.Ordinal);
+        Assert.Contains(
+            "Cores on cracks, kept apart: fewer than 3 cores.",
+            text,
+            StringComparison.Ordinal
+        );
     }
 
     [Theory]

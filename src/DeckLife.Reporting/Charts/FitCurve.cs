@@ -1,4 +1,5 @@
 using DeckLife.Fitting;
+using DeckLife.Numerics.Diffusion;
 using DeckLife.Numerics.SpecialFunctions;
 using MathNet.Numerics.Distributions;
 
@@ -32,6 +33,12 @@ internal sealed class FitCurve
             ? new FitCurve(cs.Value, d.Value, c0.Value, years)
             : null;
     }
+
+    /// <summary>Mean content of the curve over a slice [kg/m³].</summary>
+    /// <param name="topMm">Top of the slice [mm].</param>
+    /// <param name="bottomMm">Bottom of the slice [mm].</param>
+    public double MeanOver(double topMm, double bottomMm) =>
+        background + ((surface - background) * SliceMean.Value(topMm, bottomMm, length));
 
     /// <summary>
     /// 95 % limits of the curve at depths: linearised with the covariance of (Cs, ln D, C0) and Student's t; where there is

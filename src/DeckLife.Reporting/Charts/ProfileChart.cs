@@ -280,6 +280,11 @@ public static class ProfileChart
     private static ReportTable Numbers(ProfileFit fit)
     {
         var curve = FitCurve.Of(fit);
+        // Beside a slice's content stands the mean of the curve over it; a slice of unknown thickness has its mid-depth alone.
+        double? Fitted(ChlorideSlice slice) =>
+            fit.Options.AsPoints || slice.IsCentreOnly
+                ? curve?.At(slice.CentreMm)
+                : curve?.MeanOver(slice.Top.Millimetres, slice.Bottom.Millimetres);
         var reasons = fit.Excluded.ToLookup(e => e.Row, e => e.Reason);
         return new(
             $"Core {fit.Profile.Core}: slices",
@@ -287,7 +292,11 @@ public static class ProfileChart
                 new("Top", true, UnitScale.Depth),
                 new("Bottom", true, UnitScale.Depth),
                 new("Measured", true, UnitScale.Chloride),
-                new("Fitted at mid-depth", true, UnitScale.Chloride),
+                new(
+                    fit.Options.AsPoints ? "Fitted at mid-depth" : "Fitted mean of the slice",
+                    true,
+                    UnitScale.Chloride
+                ),
                 new("Remark"),
             ],
             [
@@ -298,7 +307,7 @@ public static class ProfileChart
                         ReportCell.Quantity(UnitScale.Chloride, s.Content.KilogramsPerCubicMetre),
                         fit.Status == FitStatus.Refused
                             ? ReportCell.Missing("no fit")
-                            : ReportCell.Quantity(UnitScale.Chloride, curve?.At(s.CentreMm)),
+                            : ReportCell.Quantity(UnitScale.Chloride, Fitted(s)),
                         ReportCell.Words(
                             string.Join(
                                 "; ",

@@ -60,7 +60,11 @@ public static partial class FitTable
             WriteEstimates(text, alternative, units);
         }
 
-        foreach (var flag in fit.Flags.Where(f => f.Text != fit.Reason))
+        foreach (
+            var flag in fit.Flags.Where(f =>
+                fit.Reason?.Contains(f.Text, StringComparison.Ordinal) != true
+            )
+        )
         {
             text.Append(CultureInfo.InvariantCulture, $"  {flag.Code} {flag.Text}\n");
         }

@@ -25,7 +25,13 @@ public static class DeckFitTable
             ],
             [
                 Row("Median surface chloride", UnitScale.Chloride, fit.SurfaceChloride),
-                Row("Median diffusion coefficient", UnitScale.Diffusion, fit.DiffusionCoefficient),
+                Row(
+                    fit.ReferenceExposureYears > 0
+                        ? $"Median diffusion coefficient at {NumberNotation.Significant(fit.ReferenceExposureYears, 3)} yr of exposure"
+                        : "Median diffusion coefficient",
+                    UnitScale.Diffusion,
+                    fit.DiffusionCoefficient
+                ),
                 Row("Background", UnitScale.Chloride, fit.Background),
                 Row("Laboratory error, standard deviation", UnitScale.Chloride, fit.LabErrorSd),
                 Row(
@@ -39,11 +45,22 @@ public static class DeckFitTable
                     fit.SdLnDiffusionCoefficient
                 ),
                 Row("Between cores, correlation of the two", null, fit.Correlation),
+                .. Optional("Laboratory error as a share of the content", fit.RelativeLabError),
+                .. Optional("Ageing exponent of the instantaneous D", fit.AgeingExponent),
+                .. Optional(
+                    "Surface chloride where trouble was seen, against elsewhere",
+                    fit.TargetedSurfaceFactor
+                ),
+                .. Optional(
+                    "Diffusion coefficient where trouble was seen, against elsewhere",
+                    fit.TargetedDiffusionFactor
+                ),
             ]
         );
     }
 
-    private static ImmutableArray<ReportCell> Row(
+    /// <summary>One estimate as a row: name, unit, value, limits, remark.</summary>
+    internal static ImmutableArray<ReportCell> Row(
         string name,
         UnitScale? scale,
         Estimate estimate
@@ -62,6 +79,11 @@ public static class DeckFitTable
                 : estimate.MissingReason ?? ""
             ),
         ];
+
+    private static IEnumerable<ImmutableArray<ReportCell>> Optional(
+        string name,
+        Estimate? estimate
+    ) => estimate is null ? [] : [Row(name, null, estimate)];
 
     private static ReportCell Number(UnitScale? scale, double? value) =>
         scale is null ? ReportCell.Number(value) : ReportCell.Quantity(scale, value);

@@ -26,9 +26,13 @@ public static class DomainParts
     public static IReportPart Of(ImmutableArray<ProfileFit> fits) =>
         new PartList([new ProfileGallery(fits), new DataQuality(fits, []).Cores()]);
 
-    /// <summary>The fit of a deck.</summary>
+    /// <summary>The fit of a deck: its table, another method beside it, its cores, priors and flags.</summary>
     /// <param name="fit">The fit.</param>
-    public static IReportPart Of(DeckFit fit) => DeckFitTable.Of(fit);
+    public static IReportPart Of(DeckFit fit)
+    {
+        ArgumentNullException.ThrowIfNull(fit);
+        return DeckFitParts.Of(fit);
+    }
 
     /// <summary>A deck: its main inputs, and its surveys in plan.</summary>
     /// <param name="deck">The deck.</param>

@@ -128,7 +128,7 @@ public static partial class DiagnosticCatalogue
             "DL2013",
             Severity.Warning,
             "One-sided limit",
-            "The {0} 95 % limit of {1} does not exist within the search interval of D ({2:G3} to {3:G3} mm2/yr): the data do not bound it.",
+            "The {0} 95 % limit of {1} does not exist within the search interval of D ({2:0.####} to {3:0.###} mm2/yr): the data do not bound it.",
             "Every D up to the end of the search interval agrees with the slices within the cut. The other limit stands. More or deeper slices, or a known background, would bound it."
         );
 

@@ -78,10 +78,10 @@ public class DeckErrorStudyTests(ITestOutputHelper output)
 
         text.Append(
             CultureInfo.InvariantCulture,
-            $"\nThe error that one model leaves is {ratios.Min():F2} to {ratios.Max():F2} of that of fits core by core: about half where a core alone says little beside the spread between cores (deep profiles whose background is not reached, large errors), "
+            $"\nThe error that one model leaves is {ratios.Min():F2} to {ratios.Max():F2} of that of fits core by core: about half for deep profiles whose background is not reached and for errors in proportion to the content fitted as such, "
         );
         text.Append(
-            "more where it says much or where five cores must tell the spread. It is no fixed gain: it comes from one background, one laboratory error and the drawing of weak cores towards the others. "
+            "more elsewhere, the most where five cores must tell the spread. It is no fixed gain: it comes from one background, one laboratory error and the drawing of weak cores towards the others. "
         );
         text.Append(
             "Where the weights are not those of the noise (8 % of the content, weights constant), the limits hold less than 95 %: choose the weights by what the laboratory says of its error.\n"
