@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 
 namespace DeckLife.Reporting.Fitting;
@@ -40,7 +41,11 @@ public static partial class FitTable
         WriteEstimates(text, fit, units);
         if (fit.Reason is { } reason)
         {
-            text.Append("  because: ").Append(reason).Append('\n');
+            // With the codes, so that they can be explained.
+            var codes = fit.Flags.Where(f => IsPartOf(f, reason)).Select(f => f.Code).Distinct();
+            var known = string.Join(", ", codes);
+            text.Append("  because: ").Append(reason);
+            text.Append(known.Length > 0 ? $" ({known})\n" : "\n");
         }
 
         foreach (var slice in fit.Excluded)
@@ -60,17 +65,16 @@ public static partial class FitTable
             WriteEstimates(text, alternative, units);
         }
 
-        foreach (
-            var flag in fit.Flags.Where(f =>
-                fit.Reason?.Contains(f.Text, StringComparison.Ordinal) != true
-            )
-        )
+        foreach (var flag in fit.Flags.Where(f => !IsPartOf(f, fit.Reason)))
         {
             text.Append(CultureInfo.InvariantCulture, $"  {flag.Code} {flag.Text}\n");
         }
 
         text.Append('\n');
     }
+
+    private static bool IsPartOf(Diagnostic flag, string? reason) =>
+        reason?.Contains(flag.Text, StringComparison.Ordinal) == true;
 
     private static void WriteEstimates(StringBuilder text, ProfileFit fit, FitUnits units)
     {
