@@ -3,6 +3,10 @@ using DeckLife.Numerics.Diffusion;
 namespace DeckLife.Transport;
 
 /// <summary>Cb = α Cf^β.</summary>
+/// <remarks>
+/// Its slope has no bound at 0, so chloride enters perfectly clean concrete behind a sharp foot; there the error estimate
+/// of the engine is not shown to hold. A background content, as all concrete has, removes the foot.
+/// </remarks>
 public sealed record FreundlichIsotherm : BindingIsotherm
 {
     /// <summary>Makes the isotherm.</summary>

@@ -3,6 +3,10 @@ using DeckLife.Numerics.Diffusion;
 namespace DeckLife.Numerics.Tests.Diffusion;
 
 /// <summary>Random problems with Langmuir and Freundlich isotherms, against similarity solutions.</summary>
+/// <remarks>
+/// Freundlich layers hold some chloride at the start. Into a clean one chloride advances behind a sharp foot, where the
+/// slope of the isotherm has no bound: neither the shooting nor, there, the estimate of the solver is shown to be right.
+/// </remarks>
 internal sealed partial record RandomLayeredCase
 {
     private const double FarMm = 500;
@@ -30,7 +34,8 @@ internal sealed partial record RandomLayeredCase
         var d = LogBetween(random, 2, 60);
         double Clock(double t) => d * Math.Pow(Math.Max(0, t), 1 - exponent);
         var face = Between(random, 5, 40);
-        var start = random.Next(2) == 0 ? 0 : Between(random, 0.05, 0.8) * face;
+        var start =
+            random.Next(2) == 0 && law is LangmuirSorption ? 0 : Between(random, 0.05, 0.8) * face;
         var profile = SimilarProfile.Of(law, face, start, 8000);
         var total = law.Total(start);
         var queries = Asked(random, 0, 40, 60, []);
@@ -61,7 +66,9 @@ internal sealed partial record RandomLayeredCase
         var (first, second) = (LogBetween(random, 2, 60), LogBetween(random, 2, 60));
         var (high, low) = (
             Between(random, 5, 40),
-            random.Next(2) == 0 ? 0 : Between(random, 0.2, 4)
+            random.Next(2) == 0 && top is LangmuirSorption && bottom is LangmuirSorption
+                ? 0
+                : Between(random, 0.2, 4)
         );
         var isTopHigh = random.Next(2) == 0;
         var (above, below) = isTopHigh ? (high, low) : (low, high);
