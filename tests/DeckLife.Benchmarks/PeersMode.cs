@@ -188,6 +188,12 @@ internal static class PeersMode
             "us"
         );
         Line(
+            "fit Cs and D with limits of D, batched",
+            CpuClock.Seconds(() => fit.FitWithLimits(profiles, zero, 2.4469)) / count * 1e6,
+            deviation,
+            "us"
+        );
+        Line(
             "fit Cs, D and C0, batched",
             CpuClock.Seconds(() => fit.Fit(profiles)) / count * 1e6,
             deviation,

@@ -59,7 +59,7 @@ internal static class SpinMode
                 var (seconds, nodeSteps) = KernelLimit.Stepping();
                 Console.WriteLine(
                     FormattableString.Invariant(
-                        $"{seconds / nodeSteps * 1e9:F2} ns a node and step, {peak * 1e9:F3} ns a multiply-add: {36 * peak * nodeSteps / seconds:P0}"
+                        $"{seconds / nodeSteps * 1e9:F2} ns a node and step, {peak * 1e9:F3} ns a multiply-add: {32 * peak * nodeSteps / seconds:P0}"
                     )
                 );
             }

@@ -66,3 +66,12 @@ if __name__ == "__main__":
         show(f"quantile centre, t = w - 3, w in [0, 6], degree {degree}", *fit(lambda t: central(t + 3), mp.mpf(-3), mp.mpf(3), degree))
     for degree in (13, 15, 17):
         show(f"quantile tail, t = sqrt(w) - 4.25, w in [6, 36.5], degree {degree}", *fit(lambda t: central((t + mp.mpf("4.25")) ** 2), mp.sqrt(6) - mp.mpf("4.25"), mp.mpf("6.05") - mp.mpf("4.25"), degree))
+    # What the counted limit state (LimitStateLanes) holds: errors of 1e-10, far below what a count can tell.
+    quarter = mp.pi / 2
+    short_far = (mp.mpf("26.6") - mp.mpf("3.75")) / (mp.mpf("26.6") + mp.mpf("3.75"))
+    short_z = lambda y: mp.mpf("3.75") * (1 + y) / (1 - y)
+    show("short erfcx, K = 3.75, degree 15", *fit(lambda y: erfcx(short_z(y)), mp.mpf(-1), short_far, 15))
+    show("short exp, degree 8", *fit(mp.exp, -mp.log(2) / 2, mp.log(2) / 2, 8))
+    show("short 2 atanh(s)/s in q, degree 4", *fit(g, mp.mpf("1e-40"), top, 4))
+    show("sin(pi r/2)/r in q = r^2, r to 1/2, degree 4", *fit(lambda q: mp.sin(quarter * mp.sqrt(q)) / mp.sqrt(q), mp.mpf("1e-40"), mp.mpf("0.25"), 4))
+    show("cos(pi r/2) in q, degree 5", *fit(lambda q: mp.cos(quarter * mp.sqrt(q)), mp.mpf("1e-40"), mp.mpf("0.25"), 5))

@@ -2,6 +2,7 @@
 """Turns the lines of run.sh into RESULTS.md: ratios with errors beside times, slopes of growth, distance to the machine's limit."""
 import datetime
 import math
+import os
 import sys
 
 rows = [line.rstrip("\n").split("|") for line in open(sys.argv[1], encoding="utf-8") if line.count("|") >= 4]
@@ -17,6 +18,8 @@ for key in ("processor", "load at the start", "load at the end", "version", "vec
         print(f"- {key}: {table[key][2]}")
 if float(table["load at the start"][2].split()[0]) > 0.5:
     print("- **the machine was busy with other work when this was written: ratios and the two threads' figure are rough; run again on a quiet machine**")
+if "DECKLIFE_BENCHMARK_SECONDS" in os.environ:
+    print(f"- each measurement of DeckLife lasted {os.environ['DECKLIFE_BENCHMARK_SECONDS']} s of processor time (0.4 s unless shortened), the median of five")
 for r in rows:
     if r[1].startswith("versions"):
         print(f"- {r[2]}")
@@ -52,6 +55,7 @@ for peer in ("NumPy Monte Carlo", "OpenTURNS"):
 for peer in ("SciPy curve_fit", "lmfit", "peer: MathNet"):
     ratio("fit Cs and D, scalar", peer)
     ratio("fit Cs and D, batched", peer)
+    ratio("fit Cs and D with limits of D, batched", peer)
 key = "histories, 2 threads over 1 (wall)"
 print(f"\nTwo threads: {number(key):.3g} times one, by the wall.")
 
@@ -67,6 +71,38 @@ for what, points in groups.items():
     mx, my = sum(x) / len(x), sum(y) / len(y)
     slope = sum((a - mx) * (b - my) for a, b in zip(x, y)) / sum((a - mx) ** 2 for a in x)
     print(f"| {what} | {', '.join(f'{p[0]:g}' for p in points)} | {', '.join(f'{p[1]:.4g}' for p in points)} | {slope:.2f} |")
+
+
+
+def chart(path):
+    """Time against size on logarithmic axes, every line over its own first point."""
+    lines = {what: [(x / points[0][0], y / points[0][1]) for x, y in points] for what, points in groups.items()}
+    across = max(math.log10(x) for line in lines.values() for x, _ in line)
+    up = max(math.log10(y) for line in lines.values() for _, y in line)
+    place = lambda x, y: (60 + 440 * math.log10(x) / across, 360 - 320 * max(0.0, math.log10(y)) / up)
+    out = ['<svg xmlns="http://www.w3.org/2000/svg" width="680" height="420" font-family="sans-serif" font-size="12">']
+    out.append('<rect width="680" height="420" fill="white"/>')
+    for axis in range(int(across) + 1):
+        x, y = place(10.0**axis, 1)
+        out.append(f'<line x1="{x:.1f}" y1="40" x2="{x:.1f}" y2="360" stroke="#ddd"/><text x="{x:.1f}" y="378" text-anchor="middle">{10**axis}</text>')
+    for axis in range(int(up) + 1):
+        x, y = place(1, 10.0**axis)
+        out.append(f'<line x1="60" y1="{y:.1f}" x2="500" y2="{y:.1f}" stroke="#ddd"/><text x="52" y="{y + 4:.1f}" text-anchor="end">{10**axis}</text>')
+    out.append('<text x="280" y="405" text-anchor="middle">size over the smallest (logarithmic)</text>')
+    out.append('<text x="60" y="25">time over that of the smallest (logarithmic)</text>')
+    for (what, line), colour in zip(lines.items(), ("#0072b2", "#d55e00", "#009e73", "#cc79a7")):
+        places = [place(*point) for point in line]
+        out.append(f'<polyline points="{" ".join(f"{x:.1f},{y:.1f}" for x, y in places)}" fill="none" stroke="{colour}" stroke-width="2"/>')
+        out += [f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3" fill="{colour}"/>' for x, y in places]
+        out.append(f'<text x="{places[-1][0] + 8:.1f}" y="{places[-1][1] + 4:.1f}" fill="{colour}">{what}</text>')
+    out.append("</svg>")
+    with open(path, "w", encoding="utf-8") as file:
+        file.write("\n".join(out) + "\n")
+
+
+if groups:
+    chart(os.path.join(os.path.dirname(os.path.abspath(__file__)), "growth.svg"))
+    print("\n![Time against size, both over the smallest's](growth.svg)")
 
 key = "bare stepping of two 512-bit vectors, a node and step"
 if key in table:
