@@ -14,6 +14,12 @@ internal sealed class SurveyLearner
     /// <summary>Draws weighed at first.</summary>
     public const int FirstDraws = 20_000;
 
+    /// <summary>
+    /// Draws weighed at first where many cases are looked through coarsely: their hundred draws rest on as large an effective number,
+    /// since too small a one still asks for more.
+    /// </summary>
+    public const int FirstDrawsOfAnExploration = 4_000;
+
     /// <summary>Most draws weighed.</summary>
     public const int MostDraws = 160_000;
 
@@ -30,10 +36,21 @@ internal sealed class SurveyLearner
     private readonly ExposureClock clock;
     private readonly ulong seed;
     private readonly int threads;
+    private readonly int firstDraws;
 
     /// <summary>Prepares the learner.</summary>
-    public SurveyLearner(Deck deck, KnowledgeSampler sampler, ExposureClock clock)
+    /// <param name="deck">The deck.</param>
+    /// <param name="sampler">Where the draws come from.</param>
+    /// <param name="clock">How diffusion adds up.</param>
+    /// <param name="firstDraws">Draws weighed at first.</param>
+    public SurveyLearner(
+        Deck deck,
+        KnowledgeSampler sampler,
+        ExposureClock clock,
+        int firstDraws = FirstDraws
+    )
     {
+        this.firstDraws = firstDraws;
         this.deck = deck;
         this.sampler = sampler;
         this.clock = clock;
@@ -59,7 +76,7 @@ internal sealed class SurveyLearner
         do
         {
             var from = shares.Count;
-            var more = from == 0 ? FirstDraws : from;
+            var more = from == 0 ? firstDraws : from;
             shares.AddRange(
                 FixedOrderParallel.Map(more, i => Shares(from + i), threads, cancellation)
             );

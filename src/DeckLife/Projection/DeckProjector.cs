@@ -67,15 +67,18 @@ public static class DeckProjector
         );
         var evidence = SurveyEvidence.Of(deck);
         var learns = deck.Surveys.Learn && !evidence.IsEmpty;
+        var firstDraws = keepsRecord
+            ? SurveyLearner.FirstDraws
+            : SurveyLearner.FirstDrawsOfAnExploration;
         var sampler = new KnowledgeSampler(
             deck,
             fit,
             cover,
             settings.Seed,
-            learns ? SurveyLearner.FirstDraws : settings.Draws
+            learns ? firstDraws : settings.Draws
         );
         var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
-        var learned = new SurveyLearner(deck, sampler, clock).Learn(
+        var learned = new SurveyLearner(deck, sampler, clock, firstDraws).Learn(
             evidence,
             settings.Draws,
             cancellation
