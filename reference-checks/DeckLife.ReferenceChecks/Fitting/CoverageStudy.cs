@@ -108,6 +108,54 @@ internal sealed class CoverageStudy
         );
     }
 
+    /// <summary>Coverage of the span of the limits of constant and relative weights, and how often the fit flags the difference.</summary>
+    /// <param name="design">Index of the design.</param>
+    /// <param name="proportional">Kind of noise, as in <see cref="Run"/>.</param>
+    /// <param name="cores">Number of cores.</param>
+    /// <param name="seed">Seed; the cores are those of <see cref="Run"/>.</param>
+    public static (int Fitted, double D, double Surface, double Background, double Flagged) RunSpan(
+        int design,
+        bool proportional,
+        int cores,
+        ulong seed
+    )
+    {
+        var (fitted, flagged) = (0, 0);
+        var held = new int[3];
+        for (var i = 0; i < cores; i++)
+        {
+            var random = new RandomStream(
+                seed,
+                FormattableString.Invariant($"coverage {design} {proportional}"),
+                (ulong)i
+            );
+            var (core, truth) = Simulate(random, design, proportional);
+            var fit = ProfileFitter.Fit(
+                core,
+                new ProfileFitOptions { Influence = false, SkipSurface = 0 }
+            );
+            if (fit.OtherWeights is not { } other)
+            {
+                continue;
+            }
+
+            fitted++;
+            flagged += fit.Flags.Any(f => f.Code == "DL2022") ? 1 : 0;
+            held[0] += SpanHolds(fit.DiffusionCoefficient!, other.DiffusionCoefficient!, truth.D);
+            held[1] += SpanHolds(fit.SurfaceChloride!, other.SurfaceChloride!, truth.Surface);
+            held[2] += SpanHolds(fit.Background!, other.Background!, truth.Background);
+        }
+
+        double Share(int count) => count / (double)fitted;
+        return (fitted, Share(held[0]), Share(held[1]), Share(held[2]), Share(flagged));
+    }
+
+    private static int SpanHolds(Estimate one, Estimate other, double truth) =>
+        (!(one.Lower95 > truth) || !(other.Lower95 > truth))
+        && (!(one.Upper95 < truth) || !(other.Upper95 < truth))
+            ? 1
+            : 0;
+
     /// <summary>One core: Cs lognormal about 6 kg/m³ (20 %), D about 20 mm²/yr (50 %), C0 uniform to 0.4 kg/m³, 25 yr.</summary>
     public static (CoreProfile Core, (double Surface, double D, double Background) Truth) Simulate(
         RandomStream random,

@@ -120,6 +120,17 @@ public static partial class FitJson
 
         json.WriteEndArray();
         WriteDiagnostics(json, "flags", fit.Flags);
+        if (fit.OtherWeights is { } other)
+        {
+            json.WriteStartObject("otherWeights");
+            json.WriteString("weights", "relative");
+            WriteEstimate(json, "surfaceChloride", other.SurfaceChloride, "kg/m3");
+            WriteEstimate(json, "diffusionCoefficient", other.DiffusionCoefficient, "mm2/yr");
+            WriteEstimate(json, "background", other.Background, "kg/m3", isBackground: true);
+            WriteText(json, "method", other.Method);
+            json.WriteEndObject();
+        }
+
         if (fit.Alternative is { } alternative)
         {
             json.WritePropertyName("alternative");

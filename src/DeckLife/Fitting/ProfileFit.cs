@@ -69,4 +69,7 @@ public sealed record ProfileFit
 
     /// <summary>The fit with the excluded slices back in, where the skin rule left any out.</summary>
     public ProfileFit? Alternative { get; init; }
+
+    /// <summary>Of a fit with constant weights, the one with errors in proportion to the content; absent where it was not asked for or does not exist.</summary>
+    public ProfileFit? OtherWeights { get; init; }
 }

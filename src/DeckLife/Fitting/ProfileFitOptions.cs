@@ -54,4 +54,7 @@ public sealed record ProfileFitOptions
 
     /// <summary>Whether to refit without each slice in turn.</summary>
     public bool Influence { get; init; } = true;
+
+    /// <summary>Whether a fit with constant weights is set beside one with relative weights, and flagged where their limits differ.</summary>
+    public bool CompareWeights { get; init; } = true;
 }

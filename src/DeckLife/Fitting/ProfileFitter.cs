@@ -34,6 +34,19 @@ public static class ProfileFitter
         var flags = new List<Diagnostic>();
         var skip = ChooseSkip(ordered, options, flags, out var excluded);
         var fit = FitSlices(profile, ordered, skip, options, flags, excluded);
+        if (
+            options.CompareWeights
+            && options.Weights == SliceWeights.Constant
+            && fit.Status != FitStatus.Refused
+        )
+        {
+            var relative = options with { Weights = SliceWeights.Relative, Influence = false };
+            fit = WeightComparison.Add(
+                fit,
+                FitSlices(profile, ordered, skip, relative, [], excluded)
+            );
+        }
+
         return skip > 0
             ? fit with
             {
