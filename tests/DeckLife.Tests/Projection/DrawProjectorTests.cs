@@ -74,6 +74,90 @@ public class DrawProjectorTests
         }
     }
 
+    // All but the last 10 mm comes off, which is as far as removal goes: what is left is too far from the bars to matter.
+    [Fact]
+    public void Follow_ReplacementDownToTheLeastThatStays_IsANewDeckOfThatMaterial()
+    {
+        var (draw, points) = Draw(5);
+        Array.Fill(points.MaterialScore, 0);
+
+        var material = ExampleDecks.Plain.Materials[0] with
+        {
+            DiffusionCoefficient = new(60, 0.3, SpreadShape.Lognormal),
+        };
+
+        var followed = Follow(
+            draw,
+            points,
+            ExampleDecks.Overlay("new deck", 0, 190, 190),
+            ExampleDecks.Plain with
+            {
+                Materials = [material],
+            }
+        );
+
+        var diffusion = PointDistribution
+            .WithinDeck(
+                material.DiffusionCoefficient,
+                material.WithinDeckShare,
+                draw.MaterialScores[0]
+            )
+            .Quantile(0.5);
+        var times = TimeGrid.For(60, ReplacementPlan(draw, points).Interventions).TimesYr;
+        for (var j = 2; j < times.Length; j++)
+        {
+            // Half space of the new material, clean at first: Cs erfc(cover / (2 sqrt(s))), s by the material's own clock.
+            double Share(double years) =>
+                years <= 0
+                    ? 0
+                    : Enumerable
+                        .Range(0, points.Count)
+                        .Average(i =>
+                            draw.Population.Threshold.Cumulative(
+                                points.SurfaceChloride[i]
+                                    * MathNet.Numerics.SpecialFunctions.Erfc(
+                                        points.CoverMm[i]
+                                            / (
+                                                2
+                                                * Math.Sqrt(
+                                                    diffusion
+                                                        * MaterialClock.EffectiveYears(
+                                                            material,
+                                                            years
+                                                        )
+                                                )
+                                            )
+                                    )
+                            )
+                        );
+            Assert.Equal(Share(times[j]), followed.Initiated[j], 6e-3);
+            Assert.Equal(Share(times[j] - 5), followed.Damaged[j], 6e-3);
+        }
+
+        Assert.True(followed.Initiated[^1] > 0.1, $"{followed.Initiated[^1]}");
+    }
+
+    [Fact]
+    public void Project_RemovalOfTheWholeThickness_IsRefused()
+    {
+        var result = ExampleDecks.Project(
+            ExampleDecks.Plain with
+            {
+                Strategies = [ExampleDecks.Nothing, ExampleDecks.Overlay("all of it", 0, 200, 200)],
+            }
+        );
+
+        Assert.Equal("DL4006", Assert.Single(result.Refused).Reason.Code);
+    }
+
+    private static StrategyPlan ReplacementPlan(KnowledgeDraw draw, AreaPoints points) =>
+        new StrategyPlanner(
+            ExampleDecks.Plain,
+            points,
+            draw.Population.BackgroundKgPerM3,
+            Clock
+        ).Plan(ExampleDecks.Overlay("new deck", 0, 190, 190), out _)!;
+
     private static (KnowledgeDraw Draw, AreaPoints Points) Draw(double period)
     {
         var sampler = new KnowledgeSampler(
@@ -92,9 +176,14 @@ public class DrawProjectorTests
         return (draw, points);
     }
 
-    private static StrategyDraw Follow(KnowledgeDraw draw, AreaPoints points, Strategy strategy)
+    private static StrategyDraw Follow(
+        KnowledgeDraw draw,
+        AreaPoints points,
+        Strategy strategy,
+        Deck? on = null
+    )
     {
-        var deck = ExampleDecks.Plain;
+        var deck = on ?? ExampleDecks.Plain;
         var planner = new StrategyPlanner(deck, points, draw.Population.BackgroundKgPerM3, Clock);
         var plan = planner.Plan(strategy, out _)!;
         return new DrawProjector(
