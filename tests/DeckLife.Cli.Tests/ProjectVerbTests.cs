@@ -46,13 +46,31 @@ public sealed class ProjectVerbTests : IDisposable
                     );
                 }
             );
-            Assert.Equal("USD", strategy.GetProperty("cost").GetProperty("currency").GetString());
+            var cost = strategy.GetProperty("cost");
+            Assert.Equal("USD", cost.GetProperty("currency").GetString());
+            var rates = cost.GetProperty("byDiscountRate").EnumerateArray().ToArray();
+            Assert.Equal(
+                [0, 0.03, 0.05],
+                rates.Select(r => Math.Round(r.GetProperty("rate_per_yr").GetDouble(), 12))
+            );
+            Assert.Equal(
+                cost.GetProperty("presentValue").GetDouble(),
+                rates[1].GetProperty("presentValue").GetDouble()
+            );
         }
 
         Assert.Equal(
             1,
             strategies.Sum(s => s.GetProperty("cheapestProbability").GetDouble()),
             1e-9
+        );
+        Assert.All(
+            strategies,
+            s =>
+                Assert.Equal(
+                    s.GetProperty("cheapestProbability").GetDouble() == 1,
+                    s.GetProperty("expectedRegret").GetDouble() == 0
+                )
         );
         var provenance = root.GetProperty("provenance");
         Assert.Equal(9, provenance.GetProperty("seed").GetInt32());
