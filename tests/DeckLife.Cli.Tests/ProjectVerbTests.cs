@@ -119,11 +119,34 @@ public sealed class ProjectVerbTests : IDisposable
 
         Assert.Equal(1 + 2 * 41, lines.Length);
         Assert.StartsWith(
-            "strategy,time_yr,calendar_year,damaged_p05",
+            "strategy,time_yr,calendar_year,damaged_fraction_p05",
             lines[0],
             StringComparison.Ordinal
         );
         Assert.All(lines, l => Assert.Equal(11, l.Count(c => c == ',')));
+    }
+
+    [Fact]
+    public void Run_CsvOfAFormulaAsName_IsQuotedTextThatCannotAct()
+    {
+        WriteDeck();
+        var file = Path.Combine(folder, "deck.json");
+        File.WriteAllText(
+            file,
+            File.ReadAllText(file)
+                .Replace("\"do nothing\"", "\"=HYPERLINK(\\\"x\\\",1)\"", StringComparison.Ordinal)
+        );
+
+        var (code, output, error) = Run("--format", "csv");
+
+        Assert.True(code == ExitCodes.Done, error);
+        var lines = output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        Assert.StartsWith(
+            "\"'=HYPERLINK(\"\"x\"\",1)\",0,2031,",
+            lines[1],
+            StringComparison.Ordinal
+        );
+        Assert.DoesNotContain(lines, l => l.TrimStart('"')[0] is '=' or '+' or '-' or '@');
     }
 
     [Fact]
