@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using DeckLife.Data;
 using Microsoft.CodeAnalysis;
 using Microsoft.CodeAnalysis.CSharp;
 using Microsoft.CodeAnalysis.CSharp.Syntax;
@@ -46,9 +47,11 @@ public static class ParametersCell
                     declared.Select(d => d.Declarator.Identifier.Text)
                 );
                 problems.Add(
-                    nearest is null
+                    declared.Count == 0
                         ? $"'{name}' is not a parameter: the notebook has none."
-                        : $"'{name}' is not a parameter. Did you mean '{nearest}'? The parameters are "
+                        : $"'{name}' is not a parameter. "
+                            + (nearest is null ? "" : $"Did you mean '{nearest}'? ")
+                            + "The parameters are "
                             + string.Join(
                                 ", ",
                                 declared.Select(d => $"{d.Type} {d.Declarator.Identifier.Text}")

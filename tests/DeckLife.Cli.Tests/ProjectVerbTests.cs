@@ -46,13 +46,31 @@ public sealed class ProjectVerbTests : IDisposable
                     );
                 }
             );
-            Assert.Equal("USD", strategy.GetProperty("cost").GetProperty("currency").GetString());
+            var cost = strategy.GetProperty("cost");
+            Assert.Equal("USD", cost.GetProperty("currency").GetString());
+            var rates = cost.GetProperty("byDiscountRate").EnumerateArray().ToArray();
+            Assert.Equal(
+                [0, 0.03, 0.05],
+                rates.Select(r => Math.Round(r.GetProperty("rate_per_yr").GetDouble(), 12))
+            );
+            Assert.Equal(
+                cost.GetProperty("presentValue").GetDouble(),
+                rates[1].GetProperty("presentValue").GetDouble()
+            );
         }
 
         Assert.Equal(
             1,
             strategies.Sum(s => s.GetProperty("cheapestProbability").GetDouble()),
             1e-9
+        );
+        Assert.All(
+            strategies,
+            s =>
+                Assert.Equal(
+                    s.GetProperty("cheapestProbability").GetDouble() == 1,
+                    s.GetProperty("expectedRegret").GetDouble() == 0
+                )
         );
         var provenance = root.GetProperty("provenance");
         Assert.Equal(9, provenance.GetProperty("seed").GetInt32());
@@ -101,11 +119,34 @@ public sealed class ProjectVerbTests : IDisposable
 
         Assert.Equal(1 + 2 * 41, lines.Length);
         Assert.StartsWith(
-            "strategy,time_yr,calendar_year,damaged_p05",
+            "strategy,time_yr,calendar_year,damaged_fraction_p05",
             lines[0],
             StringComparison.Ordinal
         );
         Assert.All(lines, l => Assert.Equal(11, l.Count(c => c == ',')));
+    }
+
+    [Fact]
+    public void Run_CsvOfAFormulaAsName_IsQuotedTextThatCannotAct()
+    {
+        WriteDeck();
+        var file = Path.Combine(folder, "deck.json");
+        File.WriteAllText(
+            file,
+            File.ReadAllText(file)
+                .Replace("\"do nothing\"", "\"=HYPERLINK(\\\"x\\\",1)\"", StringComparison.Ordinal)
+        );
+
+        var (code, output, error) = Run("--format", "csv");
+
+        Assert.True(code == ExitCodes.Done, error);
+        var lines = output.Split('\n', StringSplitOptions.RemoveEmptyEntries);
+        Assert.StartsWith(
+            "\"'=HYPERLINK(\"\"x\"\",1)\",0,2031,",
+            lines[1],
+            StringComparison.Ordinal
+        );
+        Assert.DoesNotContain(lines, l => l.TrimStart('"')[0] is '=' or '+' or '-' or '@');
     }
 
     [Fact]

@@ -27,6 +27,7 @@ public class ReportTableTests
     [InlineData("\t=1", "'\t=1")]
     [InlineData("a,b", "\"a,b\"")]
     [InlineData("a\"b", "\"a\"\"b\"")]
+    [InlineData(" =1+1", "' =1+1")]
     [InlineData("C-03", "C-03")]
     [InlineData("", "")]
     public void ToCsv_Text_CannotActAsAFormula(string text, string expected)
@@ -62,5 +63,35 @@ public class ReportTableTests
             StringComparison.Ordinal
         );
         Assert.Contains("<span class=\"u-us\">in²/yr</span>", html, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void ToCsv_Share_HeadSaysFraction()
+    {
+        var table = new ReportTable(
+            "caption",
+            [new("Strategy"), new("Median", true, IsShare: true)],
+            [
+                [ReportCell.Words("a"), ReportCell.Percent(0.125)],
+            ]
+        );
+        Assert.Equal("Strategy,Median [fraction]\r\na,0.125\r\n", table.ToCsv());
+    }
+
+    [Property(MaxTest = 300)]
+    public void CsvLink_AnyText_DecodesToTheTablesCsv(NonNull<string> text)
+    {
+        // A lone half of a surrogate pair has no UTF-8 form; it becomes the replacement sign.
+        var table = One(
+            System.Text.Encoding.UTF8.GetString(System.Text.Encoding.UTF8.GetBytes(text.Get))
+        );
+        var html = CsvLink.To(table, text.Get).Markup;
+        var link = System.Text.RegularExpressions.Regex.Match(
+            html,
+            "href=\"data:text/csv;charset=utf-8,([^\"<>&' ]*)\""
+        );
+        Assert.True(link.Success, html);
+        Assert.Equal("\uFEFF" + table.ToCsv(), Uri.UnescapeDataString(link.Groups[1].Value));
+        Assert.Matches("download=\"[a-z0-9-]+\\.csv\"", html);
     }
 }

@@ -128,6 +128,28 @@ for (const [width, height] of [
   await context.close();
 }
 
+// The numbers behind each chart as a file: by keyboard, without network, the rows of the table and no formula in them.
+for (const javaScriptEnabled of [true, false]) {
+  const { context, page, outside, errors } = await open({ viewport: { width: 1400, height: 900 }, javaScriptEnabled, acceptDownloads: true });
+  const figures = await page.$$("figure.dl-chart");
+  for (const figure of javaScriptEnabled ? figures : figures.slice(0, 1)) {
+    const title = (await figure.$eval("figcaption b", (b) => b.textContent)) + (javaScriptEnabled ? "" : " (without scripts)");
+    await (await figure.$("summary")).focus();
+    await page.keyboard.press("Enter");
+    await page.keyboard.press("Tab");
+    const [download] = await Promise.all([page.waitForEvent("download", { timeout: 20000 }).catch(() => null), page.keyboard.press("Enter")]);
+    check(`'${title}' saves as CSV by keyboard`, download !== null);
+    if (!download) continue;
+    const text = readFileSync(await download.path(), "utf8");
+    const lines = text.replace(/^\uFEFF/, "").trimEnd().split("\r\n");
+    check(`'${title}' CSV has the rows of its table`, lines.length === 1 + (await figure.$$(".dl-numbers tbody tr")).length, `${lines.length}`);
+    check(`'${title}' CSV has a .csv name`, /^[a-z0-9-]+\.csv$/.test(download.suggestedFilename()), download.suggestedFilename());
+    check(`'${title}' CSV holds no formula`, !lines.some((l) => /^"?[=+@]|,"?[=+@]/.test(l)));
+  }
+  check("saving asks nothing of the network", outside.length === 0 && errors.length === 0, [...outside, ...errors].join(" "));
+  await context.close();
+}
+
 // Without scripts: the numbers are there.
 {
   const { context, page } = await open({ viewport: { width: 1000, height: 900 }, javaScriptEnabled: false });

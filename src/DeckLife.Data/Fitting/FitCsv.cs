@@ -24,7 +24,7 @@ public static class FitCsv
         {
             text.AppendJoin(
                     ',',
-                    Quote(fit.Profile.Core),
+                    CsvText.Field(fit.Profile.Core),
                     fit.Status.ToString().ToLowerInvariant(),
                     fit.Points.ToString(CultureInfo.InvariantCulture),
                     Number(fit.Profile.ExposureAge.Years),
@@ -41,7 +41,7 @@ public static class FitCsv
                         fit.Excluded.Select(e => e.Row.ToString(CultureInfo.InvariantCulture))
                     ),
                     string.Join(' ', fit.Flags.Select(f => f.Code).Distinct()),
-                    Quote(fit.Reason ?? string.Empty)
+                    CsvText.Field(fit.Reason ?? string.Empty)
                 )
                 .Append('\n');
         }
@@ -62,9 +62,4 @@ public static class FitCsv
         value is { } v && double.IsFinite(v)
             ? v.ToString("R", CultureInfo.InvariantCulture)
             : string.Empty;
-
-    private static string Quote(string text) =>
-        text.AsSpan().IndexOfAny(",\"\r\n") < 0
-            ? text
-            : '"' + text.Replace("\"", "\"\"", StringComparison.Ordinal) + '"';
 }

@@ -70,7 +70,7 @@ public static class IngressResultWriter
         {
             text.Append(
                 CultureInfo.InvariantCulture,
-                $"{row.Time.Years:R},{row.Depth.Millimetres:R},{row.Chloride.KilogramsPerCubicMetre:R},{Quoted(row.Layer)}\n"
+                $"{row.Time.Years:R},{row.Depth.Millimetres:R},{row.Chloride.KilogramsPerCubicMetre:R},{CsvText.Field(row.Layer)}\n"
             );
         }
 
@@ -188,11 +188,6 @@ public static class IngressResultWriter
 
     private static string Content(double value) =>
         value.ToString("F4", CultureInfo.InvariantCulture);
-
-    private static string Quoted(string text) =>
-        text.AsSpan().IndexOfAny(",\"\n\r") < 0
-            ? text
-            : $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
 
     private static string Write(Action<Utf8JsonWriter> body)
     {

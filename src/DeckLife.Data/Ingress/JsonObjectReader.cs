@@ -184,7 +184,7 @@ internal sealed class JsonObjectReader
                 continue;
             }
 
-            var nearest = NearestName.To(property.Name, known);
+            var nearest = NearestName.Of(property.Name, known);
             _problems.Add(
                 DiagnosticCatalogue.IngressUnknownKey.With(
                     _place.Length == 0 ? "the case" : _place,

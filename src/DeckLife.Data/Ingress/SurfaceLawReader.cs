@@ -28,7 +28,7 @@ internal static class SurfaceLawReader
 
         if (!Laws.Contains(name, StringComparer.Ordinal))
         {
-            var nearest = NearestName.To(name, Laws);
+            var nearest = NearestName.Of(name, Laws);
             reader.Reject(
                 reader.Path("law"),
                 $"\"{name}\" is not known; known are {string.Join(", ", Laws)}."

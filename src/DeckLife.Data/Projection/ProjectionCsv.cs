@@ -12,18 +12,18 @@ public static class ProjectionCsv
         "strategy",
         "time_yr",
         "calendar_year",
-        "damaged_p05",
-        "damaged_p50",
-        "damaged_p95",
-        "damaged_or_patched_p05",
-        "damaged_or_patched_p50",
-        "damaged_or_patched_p95",
-        "initiated_p05",
-        "initiated_p50",
-        "initiated_p95",
+        "damaged_fraction_p05",
+        "damaged_fraction_p50",
+        "damaged_fraction_p95",
+        "damaged_or_patched_fraction_p05",
+        "damaged_or_patched_fraction_p50",
+        "damaged_or_patched_fraction_p95",
+        "initiated_fraction_p05",
+        "initiated_fraction_p50",
+        "initiated_fraction_p95",
     ];
 
-    /// <summary>Writes the curves; fractions of the area, the invariant culture.</summary>
+    /// <summary>Writes the curves; fractions of the deck area, the invariant culture; no name in it can act as a spreadsheet's formula.</summary>
     /// <param name="projection">The projection.</param>
     /// <param name="output">Where to.</param>
     public static void Write(DeckProjection projection, TextWriter output)
@@ -60,7 +60,7 @@ public static class ProjectionCsv
                 WriteRow(
                     csv,
                     [
-                        strategy.Strategy.Name,
+                        CsvText.Harmless(strategy.Strategy.Name),
                         .. numbers.Select(n => n.ToString("R", CultureInfo.InvariantCulture)),
                     ]
                 );

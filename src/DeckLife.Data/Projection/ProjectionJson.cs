@@ -93,6 +93,7 @@ public static class ProjectionJson
             json.WriteNumber("equivalentAnnual", cost.EquivalentAnnual);
             json.WriteString("currency", cost.Currency);
             json.WriteNumber("priceYear", cost.PriceYear);
+            WriteRates(json, strategy);
             json.WriteEndObject();
         }
 
@@ -101,8 +102,27 @@ public static class ProjectionJson
             json.WriteNumber("cheapestProbability", cheapest);
         }
 
+        WriteIfThere(json, "expectedRegret", strategy.ExpectedRegret);
+
         WriteFlags(json, strategy.Flags);
         json.WriteEndObject();
+    }
+
+    private static void WriteRates(Utf8JsonWriter json, StrategyProjection strategy)
+    {
+        json.WriteStartArray("byDiscountRate");
+        foreach (var at in strategy.CostByRate)
+        {
+            json.WriteStartObject();
+            json.WriteNumber("rate_per_yr", at.RatePerYr);
+            json.WriteNumber("presentValue", at.PresentValue.P50);
+            WriteBand(json, "presentValueBand", at.PresentValue);
+            json.WriteNumber("equivalentAnnual", at.EquivalentAnnual);
+            WriteIfThere(json, "cheapestProbability", at.CheapestProbability);
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
     }
 
     private static void WriteInterventions(Utf8JsonWriter json, StrategyProjection strategy)

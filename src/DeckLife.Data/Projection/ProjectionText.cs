@@ -100,11 +100,17 @@ public static class ProjectionText
         {
             var cheapest = strategy.CheapestProbability is { } p
                 ? Text($"; cheapest with probability {p:0.00}")
+                    + (
+                        strategy.ExpectedRegret is { } regret
+                            ? Text($", expected regret {regret:#,0}")
+                            : ""
+                    )
                 : "";
             Line(
                 output,
                 $"  present value {cost.PresentValue.P50:#,0} ({cost.PresentValue.P05:#,0} to {cost.PresentValue.P95:#,0}) {cost.Currency} of {cost.PriceYear}, {cost.EquivalentAnnual:#,0} a year{cheapest}"
             );
+            WriteRates(output, strategy);
         }
 
         Line(output, $"  year    damaged area, % (5 to 95 %)      initiated, %");
@@ -120,6 +126,26 @@ public static class ProjectionText
         {
             Line(output, $"  {flag.Code} {flag.Text}");
         }
+    }
+
+    private static void WriteRates(TextWriter output, StrategyProjection strategy)
+    {
+        if (strategy.CostByRate.IsEmpty)
+        {
+            return;
+        }
+
+        var rates = strategy.CostByRate.Select(c =>
+        {
+            var cheapest = c.CheapestProbability is { } p ? Text($", cheapest {p:0.00}") : "";
+            return Text(
+                $"{100 * c.RatePerYr:0.##} %: {c.PresentValue.P50:#,0} ({c.EquivalentAnnual:#,0} a year{cheapest})"
+            );
+        });
+        Line(
+            output,
+            $"    at a real discount rate of {string.Join("; ", rates)}; year 0 is not discounted"
+        );
     }
 
     private static void WriteHindcast(SurveyHindcast hindcast, TextWriter output)

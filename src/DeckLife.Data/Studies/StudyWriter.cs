@@ -44,11 +44,11 @@ public static class StudyWriter
         {
             text.Append(
                 CultureInfo.InvariantCulture,
-                $"{row.MethodNumber},{row.Method},{row.Output},{Cell(row.Input)},{Cell(row.Quantity)},{row.Unit},"
+                $"{row.MethodNumber},{row.Method},{row.Output},{CsvText.Field(row.Input)},{CsvText.Field(row.Quantity)},{row.Unit},"
             );
             text.Append(
                 CultureInfo.InvariantCulture,
-                $"{Number(row.Value)},{Number(row.Lower)},{Number(row.Upper)},{row.Samples},{Cell(row.Remark)}\n"
+                $"{Number(row.Value)},{Number(row.Lower)},{Number(row.Upper)},{row.Samples},{CsvText.Field(row.Remark)}\n"
             );
         }
 
@@ -273,11 +273,6 @@ public static class StudyWriter
 
     internal static string Number(double? value) =>
         value is { } v && double.IsFinite(v) ? v.ToString("R", CultureInfo.InvariantCulture) : "";
-
-    private static string Cell(string text) =>
-        text.AsSpan().IndexOfAny(",\"\n") < 0
-            ? text
-            : $"\"{text.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
 
     private static string Write(Action<Utf8JsonWriter> body)
     {

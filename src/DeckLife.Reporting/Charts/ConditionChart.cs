@@ -201,9 +201,9 @@ public static class ConditionChart
             [
                 new("Strategy"),
                 new("Year", true),
-                new("5th percentile", true),
-                new("Median", true),
-                new("95th percentile", true),
+                new("5th percentile", true, IsShare: true),
+                new("Median", true, IsShare: true),
+                new("95th percentile", true, IsShare: true),
             ],
             [
                 .. projection.Strategies.SelectMany(s =>

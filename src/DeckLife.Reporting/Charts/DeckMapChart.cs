@@ -210,7 +210,7 @@ public static class DeckMapChart
             [
                 new("Finding"),
                 new("Nodes or areas", true),
-                new("Share of the nodes, or of the deck area", true),
+                new("Share of the nodes, or of the deck area", true, IsShare: true),
                 new("Area", true, UnitScale.Area),
             ],
             rows.ToImmutable()

@@ -30,7 +30,10 @@ public sealed record ReportChart(
             <div class="dl-plot" role="img" aria-label="{AlternativeText}" style="height:{HeightPx}px"></div>
             {Data("si", FigureSi)}
             {(FigureUs == FigureSi ? HtmlFragment.Empty : Data("us", FigureUs))}
-            <details class="dl-numbers"><summary>Numbers behind this chart</summary>{Numbers.ToHtml()}</details>
+            <details class="dl-numbers"><summary>Numbers behind this chart</summary>{CsvLink.To(
+                Numbers,
+                Title
+            )}{Numbers.ToHtml()}</details>
             </figure>
             <script>window.DeckLife&&window.DeckLife.drawAll();</script>
 

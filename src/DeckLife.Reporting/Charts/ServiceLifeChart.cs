@@ -134,7 +134,7 @@ public static class ServiceLifeChart
                 new("Median", true, FixedUnit: "yr"),
                 new("95th percentile", true, FixedUnit: "yr"),
                 new("Monte Carlo error of the median", true, FixedUnit: "yr"),
-                new("Limit not met within the horizon", true),
+                new("Limit not met within the horizon", true, IsShare: true),
                 new("Old deck alone: median", true, FixedUnit: "yr"),
                 new("Overlay's own end: median", true, FixedUnit: "yr"),
             ],

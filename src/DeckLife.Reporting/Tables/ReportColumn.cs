@@ -8,11 +8,13 @@ namespace DeckLife.Reporting.Tables;
 /// <param name="IsNumeric">Whether its cells are set to the right.</param>
 /// <param name="Scale">The quantity, for a unit in the head; absent: none, or a fixed one.</param>
 /// <param name="FixedUnit">A unit that is the same in both systems.</param>
+/// <param name="IsShare">Whether its cells are shares: percentages to read, fractions in a file.</param>
 public sealed record ReportColumn(
     string Head,
     bool IsNumeric = false,
     UnitScale? Scale = null,
-    string? FixedUnit = null
+    string? FixedUnit = null,
+    bool IsShare = false
 )
 {
     /// <summary>The head for a page.</summary>
@@ -23,6 +25,9 @@ public sealed record ReportColumn(
             ? HtmlFragment.Of($"{Head} <span class=\"dl-unit\">{FixedUnit}</span>")
         : HtmlFragment.FromText(Head);
 
-    /// <summary>The head for a terminal or a file, with the canonical unit.</summary>
+    /// <summary>The head for a file, with the unit of the numbers below it.</summary>
+    public string ToCsvHead() => IsShare ? $"{Head} [fraction]" : ToText();
+
+    /// <summary>The head for a terminal, with the canonical unit.</summary>
     public string ToText() => (Scale?.SiUnit ?? FixedUnit) is { } unit ? $"{Head} [{unit}]" : Head;
 }

@@ -88,7 +88,7 @@ public sealed record ReportTable(
     public string ToCsv()
     {
         var csv = new StringBuilder();
-        csv.AppendJoin(',', Columns.Select(c => CsvText(c.ToText()))).Append("\r\n");
+        csv.AppendJoin(',', Columns.Select(c => CsvText.Field(c.ToCsvHead()))).Append("\r\n");
         foreach (var row in Rows)
         {
             csv.AppendJoin(
@@ -96,7 +96,7 @@ public sealed record ReportTable(
                     row.Select(c =>
                         c.Value is { } number
                             ? number.ToString("R", CultureInfo.InvariantCulture)
-                            : CsvText(c.Text)
+                            : CsvText.Field(c.Text)
                     )
                 )
                 .Append("\r\n");
@@ -118,16 +118,4 @@ public sealed record ReportTable(
 
     private static HtmlFragment Numeric(ReportColumn column) =>
         column.IsNumeric ? new(" class=\"dl-num\"") : HtmlFragment.Empty;
-
-    private static string CsvText(string text)
-    {
-        // A spreadsheet takes a text that begins so for a formula, even inside quotes.
-        var safe =
-            text.Length > 0 && "=+-@\t\r\n|%".Contains(text[0], StringComparison.Ordinal)
-                ? "'" + text
-                : text;
-        return safe.AsSpan().IndexOfAny(",\"\r\n;") >= 0
-            ? "\"" + safe.Replace("\"", "\"\"", StringComparison.Ordinal) + "\""
-            : safe;
-    }
 }

@@ -22,6 +22,7 @@ internal sealed class Cohorts
     private readonly double[] keptShares;
     private readonly double[] renewedShares;
     private readonly bool onePropagation;
+    private readonly Dictionary<double, double> known = [];
 
     /// <summary>Puts the pieces together.</summary>
     /// <param name="rate">Rate of corrosion after the intervention relative to before.</param>
@@ -59,11 +60,18 @@ internal sealed class Cohorts
 
     /// <summary>Initiated share of the area.</summary>
     /// <param name="since">Time since the intervention [yr].</param>
+    /// <remarks>Kept: with one propagation period of whole years damage asks for the same times again.</remarks>
     public double Initiated(double since)
     {
-        Shares(kept, since, keptShares);
-        Shares(renewed, since, renewedShares);
-        return Sum();
+        if (!known.TryGetValue(since, out var share))
+        {
+            Shares(kept, since, keptShares);
+            Shares(renewed, since, renewedShares);
+            share = Sum();
+            known.Add(since, share);
+        }
+
+        return share;
     }
 
     /// <summary>Damaged share of the area.</summary>

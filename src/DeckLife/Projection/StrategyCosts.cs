@@ -10,8 +10,12 @@ internal sealed class StrategyCosts
 {
     private readonly Deck deck;
     private readonly StrategyPlan[] plans;
-    private readonly double[][] presentValues;
-    private readonly DiscountRate rate;
+    private readonly DiscountRate[] rates;
+    private readonly int own;
+
+    // Rate, strategy, draw.
+    private readonly double[][][] presentValues;
+    private ImmutableArray<StrategyRank>[]? ranks;
     private readonly bool hasRenewal;
 
     /// <summary>Prepares the sums.</summary>
@@ -19,10 +23,16 @@ internal sealed class StrategyCosts
     {
         this.deck = deck;
         this.plans = plans;
-        rate = new(deck.DiscountRate);
+        rates =
+        [
+            .. new[] { 0, deck.DiscountRate, deck.DiscountRate + 0.02 }
+                .Distinct()
+                .Select(r => new DiscountRate(r)),
+        ];
+        own = Array.FindIndex(rates, r => r.PerYear == deck.DiscountRate);
         hasRenewal =
             deck.Prices is { } prices && StrategyPayments.RenewalAmount(prices, deck.AreaM2) > 0;
-        presentValues = [.. plans.Select(_ => new double[draws])];
+        presentValues = [.. rates.Select(_ => plans.Select(_ => new double[draws]).ToArray())];
     }
 
     /// <summary>What a reviewer should know about the costs.</summary>
@@ -61,7 +71,11 @@ internal sealed class StrategyCosts
                     .Concat(payments);
             }
 
-            presentValues[strategy][k] = CashFlow.PresentValue(payments, rate);
+            var dated = payments.ToArray();
+            for (var r = 0; r < rates.Length; r++)
+            {
+                presentValues[r][strategy][k] = CashFlow.PresentValue(dated, rates[r]);
+            }
         }
     }
 
@@ -73,33 +87,37 @@ internal sealed class StrategyCosts
             return projection;
         }
 
-        var band = Percentiles.Band([.. presentValues[strategy]]);
+        // Complete is called when all strategies are in: ranks are made once.
+        if (hasRenewal)
+        {
+            ranks ??= [.. presentValues.Select(v => RankStability.Of(v))];
+        }
+
+        var byRate = rates
+            .Select(
+                (rate, r) =>
+                {
+                    var band = Percentiles.Band([.. presentValues[r][strategy]]);
+                    return new CostAtRate(
+                        rate.PerYear,
+                        band,
+                        band.P50 * rate.AnnuityFromPresent(deck.Horizon.Years),
+                        ranks?[r][strategy].CheapestProbability
+                    );
+                }
+            )
+            .ToImmutableArray();
         return projection with
         {
             Cost = new(
-                band,
-                band.P50 * rate.AnnuityFromPresent(deck.Horizon.Years),
+                byRate[own].PresentValue,
+                byRate[own].EquivalentAnnual,
                 prices.Currency,
                 prices.PriceYear
             ),
-            CheapestProbability = hasRenewal ? CheapestShare(strategy) : null,
+            CheapestProbability = byRate[own].CheapestProbability,
+            ExpectedRegret = ranks?[own][strategy].ExpectedRegret,
+            CostByRate = byRate,
         };
-    }
-
-    // Draws where the strategy costs least; draws where several cost the same are shared between them.
-    private double CheapestShare(int strategy)
-    {
-        var draws = presentValues[strategy].Length;
-        var wins = 0.0;
-        for (var k = 0; k < draws; k++)
-        {
-            var least = presentValues.Min(v => v[k]);
-            if (presentValues[strategy][k] == least)
-            {
-                wins += 1.0 / presentValues.Count(v => v[k] == least);
-            }
-        }
-
-        return wins / draws;
     }
 }

@@ -22,6 +22,12 @@ public sealed record StrategyProjection
     /// <summary>Probability that this strategy is the cheapest; absent without prices.</summary>
     public double? CheapestProbability { get; init; }
 
+    /// <summary>Mean over the draws of what this strategy costs more than the cheapest of the same draw; absent without prices.</summary>
+    public double? ExpectedRegret { get; init; }
+
+    /// <summary>Costs at a real discount rate of 0, the deck's and two points more; empty without prices.</summary>
+    public ImmutableArray<CostAtRate> CostByRate { get; init; } = [];
+
     /// <summary>Median depth of old concrete taken off, by intervention [mm].</summary>
     public ImmutableArray<double> MedianRemovalDepthMm { get; init; } = [];
 

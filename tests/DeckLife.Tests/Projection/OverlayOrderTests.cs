@@ -1,4 +1,7 @@
 using DeckLife.Projection;
+using FsCheck;
+using FsCheck.Fluent;
+using FsCheck.Xunit;
 using Xunit;
 
 namespace DeckLife.Tests.Projection;
@@ -54,6 +57,73 @@ public class OverlayOrderTests
         Assert.Equal(FedFromBelow, fed, Tolerance);
         Assert.True(fed > 0.5 * FedFromBelow);
         Assert.Equal(0, clean, 1e-9);
+    }
+
+    // Deeper removal at the same finished grade, the surface never below what lies inside: with a layer as permeable as the deck the
+    // comparison principle makes it a theorem; the bar stays in old concrete.
+    [Property(MaxTest = 30)]
+    public Property Solve_EqualGradeAndDiffusion_DeeperRemovalNeverRaisesTheContent() =>
+        Prop.ForAll(Deeper(Gen.Constant(100)).ToArbitrary(), AssertNotRaised);
+
+    [Property(MaxTest = 60)]
+    public Property Solve_EqualGradeAndDenserLayer_DeeperRemovalNeverRaisesTheContent() =>
+        Prop.ForAll(Deeper(Gen.Choose(2, 100)).ToArbitrary(), AssertNotRaised);
+
+    private static Gen<(
+        double Less,
+        double More,
+        double Grade,
+        double Bar,
+        double Deck,
+        double Layer,
+        double Exposure
+    )> Deeper(Gen<int> percent) =>
+        from less in Gen.Choose(2, 20)
+        from further in Gen.Choose(5, 25)
+        from rest in Gen.Choose(5, 30)
+        from grade in Gen.Choose(5, 50)
+        from deck in Gen.Choose(5, 60)
+        from share in percent
+        from exposure in Gen.Choose(5, 50)
+        select (
+            (double)less,
+            (double)less + further,
+            (double)grade,
+            (double)less + further + rest,
+            (double)deck,
+            deck * share / 100.0,
+            (double)exposure
+        );
+
+    private static void AssertNotRaised(
+        (
+            double Less,
+            double More,
+            double Grade,
+            double Bar,
+            double Deck,
+            double Layer,
+            double Exposure
+        ) c
+    )
+    {
+        double[] At(double removed) =>
+            Histories(
+                "batched",
+                c.Grade + removed,
+                c.Layer,
+                removed,
+                c.Bar,
+                8,
+                60,
+                8,
+                c.Deck,
+                c.Exposure
+            );
+        foreach (var (shallow, deep) in At(c.Less).Zip(At(c.More)))
+        {
+            Assert.True(deep <= shallow + 2 * Tolerance, $"{c}: {deep} over {shallow}");
+        }
     }
 
     private const double FedFromBelow = 0.218064;

@@ -1,7 +1,7 @@
-namespace DeckLife.Data.Tables;
+namespace DeckLife.Data;
 
 /// <summary>Finds the known name that a misspelt one was meant to be.</summary>
-internal static class NearestName
+public static class NearestName
 {
     /// <summary>The nearest of the known names, or none within a third of the length.</summary>
     public static string? Of(string name, IEnumerable<string> known)

@@ -1,0 +1,62 @@
+using System.Globalization;
+
+namespace DeckLife.Placement;
+
+/// <summary>Rate at which bleed water evaporates from fresh concrete.</summary>
+public static class EvaporationRate
+{
+    /// <summary>Scatter of actual rates about the estimate, as a fraction: 40 %.</summary>
+    /// <remarks>Source: Hover 2020, ACI SP-338.</remarks>
+    public const double Scatter = 0.4;
+
+    /// <summary>kg/m²/h in one lb/ft²/h: 0.45359237/0.3048² (exact).</summary>
+    public const double KgPerM2PerLbPerFt2 = 0.45359237 / (0.3048 * 0.3048);
+
+    /// <summary>The closed form of the ACI 305 chart: 5 [(Tc + 18)^2.5 − r (Ta + 18)^2.5] (V + 4) 10⁻⁶.</summary>
+    /// <param name="reading">The reading.</param>
+    /// <returns>The rate [kg/m²/h] with its band; 0 where water would condense.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">A reading that can't be: see <see cref="Problem"/>.</exception>
+    /// <remarks>Source: Uno 1998, Plastic shrinkage cracking and evaporation formulas, ACI Materials Journal 95, 365–375.</remarks>
+    public static EstimateBand Uno1998(PlacementReading reading)
+    {
+        ArgumentNullException.ThrowIfNull(reading);
+        if (Problem(reading) is { } problem)
+        {
+            throw new ArgumentOutOfRangeException(nameof(reading), problem);
+        }
+
+        var rate = Math.Max(
+            0,
+            5e-6
+                * (
+                    Math.Pow(reading.ConcreteC + 18, 2.5)
+                    - (reading.RelativeHumidity * Math.Pow(reading.AirC + 18, 2.5))
+                )
+                * (reading.WindKmPerH + 4)
+        );
+        return new((1 - Scatter) * rate, rate, (1 + Scatter) * rate);
+    }
+
+    /// <summary>Why a reading can't be; null where it can.</summary>
+    /// <param name="reading">The reading.</param>
+    public static string? Problem(PlacementReading reading)
+    {
+        ArgumentNullException.ThrowIfNull(reading);
+        return !(reading.AirC is >= -17 and <= 60)
+                ? Text($"air temperature {reading.AirC:0.###} °C: it lies between -17 and 60 °C")
+            : !(reading.ConcreteC is >= 0 and <= 60)
+                ? Text(
+                    $"concrete temperature {reading.ConcreteC:0.###} °C: it lies between 0 and 60 °C"
+                )
+            : !(reading.RelativeHumidity is >= 0 and <= 1)
+                ? Text(
+                    $"relative humidity {100 * reading.RelativeHumidity:0.###} %: it lies between 0 and 100 %"
+                )
+            : !(reading.WindKmPerH is >= 0 and <= 150)
+                ? Text($"wind {reading.WindKmPerH:0.###} km/h: it lies between 0 and 150 km/h")
+            : null;
+    }
+
+    private static string Text(FormattableString text) =>
+        text.ToString(CultureInfo.InvariantCulture);
+}
