@@ -136,7 +136,11 @@ for (const javaScriptEnabled of [true, false]) {
     const title = (await figure.$eval("figcaption b", (b) => b.textContent)) + (javaScriptEnabled ? "" : " (without scripts)");
     await (await figure.$("summary")).focus();
     await page.keyboard.press("Enter");
+    // Opening is asynchronous: a Tab before it would pass the link by.
+    await figure.waitForSelector("details[open] .dl-csv", { state: "visible", timeout: 20000 });
     await page.keyboard.press("Tab");
+    const link = await figure.$(".dl-csv");
+    check(`'${title}': Tab reaches the link`, await link.evaluate((a) => a === document.activeElement));
     const [download] = await Promise.all([page.waitForEvent("download", { timeout: 20000 }).catch(() => null), page.keyboard.press("Enter")]);
     check(`'${title}' saves as CSV by keyboard`, download !== null);
     if (!download) continue;

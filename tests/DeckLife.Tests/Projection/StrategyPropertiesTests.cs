@@ -186,9 +186,11 @@ public class StrategyPropertiesTests
 
     private static void AssertNotBelow(PercentileBand lower, PercentileBand upper)
     {
-        Assert.True(lower.P05 <= upper.P05, $"{lower} {upper}");
-        Assert.True(lower.P50 <= upper.P50, $"{lower} {upper}");
-        Assert.True(lower.P95 <= upper.P95, $"{lower} {upper}");
+        // A share is a sum of rounded normal probabilities over the points: equal shares of two years may differ in the last digits.
+        const double Rounding = 1e-12;
+        Assert.True(lower.P05 <= upper.P05 + Rounding, $"{lower} {upper}");
+        Assert.True(lower.P50 <= upper.P50 + Rounding, $"{lower} {upper}");
+        Assert.True(lower.P95 <= upper.P95 + Rounding, $"{lower} {upper}");
     }
 
     internal sealed record Case(
