@@ -28,9 +28,7 @@ internal sealed class DrawProjector
     private readonly double background;
     private readonly UntreatedArea untreated;
     private readonly double patchedToday;
-    private readonly double? onePropagationYr;
     private readonly Dictionary<double, (double Initiated, double Damaged)> known = [];
-    private readonly Dictionary<double, double> initiatedAt = [];
 
     /// <summary>Prepares one draw.</summary>
     public DrawProjector(
@@ -51,9 +49,6 @@ internal sealed class DrawProjector
         threshold = draw.Population.Threshold;
         background = draw.Population.BackgroundKgPerM3;
         untreated = new(points, threshold, background, clock);
-        onePropagationYr = Array.TrueForAll(points.PropagationYr, p => p == points.PropagationYr[0])
-            ? points.PropagationYr[0]
-            : null;
         patchedToday = Math.Clamp(
             deck.Soundings.Where(a => a.Finding == SoundingFinding.Patched).Sum(a => a.AreaM2)
                 / deck.AreaM2,
@@ -124,29 +119,13 @@ internal sealed class DrawProjector
         if (!known.TryGetValue(time, out var shares))
         {
             shares = (
-                Shifted(InitiatedAt(Now + time)),
-                Shifted(
-                    onePropagationYr is { } period && Now + time >= period
-                        ? InitiatedAt(Now + time - period)
-                        : untreated.DamagedFraction(Now + time)
-                )
+                Shifted(untreated.InitiatedFraction(Now + time)),
+                Shifted(untreated.DamagedFraction(Now + time))
             );
             known.Add(time, shares);
         }
 
         return shares;
-    }
-
-    // With one propagation period damage is initiation, shifted: a period of whole years meets the grid's own times again.
-    private double InitiatedAt(double exposure)
-    {
-        if (!initiatedAt.TryGetValue(exposure, out var share))
-        {
-            share = untreated.InitiatedFraction(exposure);
-            initiatedAt.Add(exposure, share);
-        }
-
-        return share;
     }
 
     private double OverlayEnd(PlannedIntervention intervention) =>
