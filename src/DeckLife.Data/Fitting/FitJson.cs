@@ -1,6 +1,4 @@
 using System.Globalization;
-using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
@@ -11,13 +9,6 @@ namespace DeckLife.Data.Fitting;
 /// <summary>The JSON form of fits: always kg/m3, mm2/yr, mm and yr; what does not exist is left out with its reason beside it.</summary>
 public static partial class FitJson
 {
-    private static readonly JsonWriterOptions Layout = new()
-    {
-        Indented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>Writes the fits of a file or folder.</summary>
     /// <param name="cores">The cores, in the order of the file.</param>
     /// <param name="deck">The deck, where its cores could be pooled.</param>
@@ -31,9 +22,8 @@ public static partial class FitJson
     )
     {
         ArgumentNullException.ThrowIfNull(cores);
-        return Compose(json =>
+        return JsonText.Object(json =>
         {
-            json.WriteStartObject();
             json.WriteStartArray("cores");
             foreach (var core in cores)
             {
@@ -53,8 +43,6 @@ public static partial class FitJson
             {
                 WriteDiagnostics(json, "diagnostics", diagnostics);
             }
-
-            json.WriteEndObject();
         });
     }
 
@@ -62,17 +50,6 @@ public static partial class FitJson
     /// <param name="problems">The problems.</param>
     public static string WriteProblems(IReadOnlyList<Diagnostic> problems) =>
         ProblemsJson.Write(problems);
-
-    private static string Compose(Action<Utf8JsonWriter> write)
-    {
-        using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, Layout))
-        {
-            write(json);
-        }
-
-        return Encoding.UTF8.GetString(stream.ToArray());
-    }
 
     private static void WriteCore(Utf8JsonWriter json, ProfileFit fit, bool named)
     {

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
+using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Quantities;
 using DeckLife.Transport;
@@ -12,13 +12,6 @@ namespace DeckLife.Data.Ingress;
 /// <summary>Writes what the transport engine found: JSON and CSV in canonical units, a text table in the file's units as well.</summary>
 public static class IngressResultWriter
 {
-    private static readonly JsonWriterOptions Indented = new()
-    {
-        Indented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>The JSON form.</summary>
     /// <param name="result">What was found.</param>
     public static string ToJson(IngressResult result)
@@ -189,16 +182,5 @@ public static class IngressResultWriter
     private static string Content(double value) =>
         value.ToString("F4", CultureInfo.InvariantCulture);
 
-    private static string Write(Action<Utf8JsonWriter> body)
-    {
-        using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, Indented))
-        {
-            json.WriteStartObject();
-            body(json);
-            json.WriteEndObject();
-        }
-
-        return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
-    }
+    private static string Write(Action<Utf8JsonWriter> body) => JsonText.Object(body) + "\n";
 }

@@ -1,4 +1,3 @@
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using DeckLife.Diagnostics;
 
@@ -7,22 +6,13 @@ namespace DeckLife.Data.Json;
 /// <summary>Writes problems as JSON.</summary>
 public static class ProblemsJson
 {
-    private static readonly JsonWriterOptions Indented = new()
-    {
-        Indented = true,
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-        NewLine = "\n",
-    };
-
     /// <summary>Writes <c>{ "problems": [ { code, severity, file, row, column, value, text } ] }</c>; what a problem has not is left out.</summary>
     /// <param name="problems">The problems.</param>
     public static string Write(IEnumerable<Diagnostic> problems)
     {
         ArgumentNullException.ThrowIfNull(problems);
-        using var stream = new MemoryStream();
-        using (var writer = new Utf8JsonWriter(stream, Indented))
+        return JsonText.Object(writer =>
         {
-            writer.WriteStartObject();
             writer.WriteStartArray("problems");
             foreach (var problem in problems)
             {
@@ -42,10 +32,7 @@ public static class ProblemsJson
             }
 
             writer.WriteEndArray();
-            writer.WriteEndObject();
-        }
-
-        return System.Text.Encoding.UTF8.GetString(stream.ToArray());
+        });
     }
 
     private static void Optional(Utf8JsonWriter writer, string name, string? value)

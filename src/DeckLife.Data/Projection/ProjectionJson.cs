@@ -1,6 +1,5 @@
-using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
+using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Projection;
 
@@ -9,14 +8,6 @@ namespace DeckLife.Data.Projection;
 /// <summary>Writes a projection as JSON: canonical units, the invariant culture, no NaN and no infinity.</summary>
 public static class ProjectionJson
 {
-    private static readonly JsonWriterOptions Options = new()
-    {
-        Indented = true,
-        NewLine = "\n",
-        // Plain text, never put into a page as it is: quotation marks and plus signs may stay.
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>Writes the projection.</summary>
     /// <param name="projection">The projection.</param>
     /// <param name="build">Which build made it.</param>
@@ -25,40 +16,35 @@ public static class ProjectionJson
     {
         ArgumentNullException.ThrowIfNull(projection);
         ArgumentNullException.ThrowIfNull(build);
-        using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, Options))
-        {
-            json.WriteStartObject();
-            json.WriteString("deck", projection.Deck.Name);
-            json.WriteNumber("startYear", projection.Deck.SurveyYear);
-            json.WriteNumber("horizon_yr", projection.Deck.Horizon.Years);
-            json.WriteStartArray("strategies");
-            foreach (var strategy in projection.Strategies)
+        return JsonText.Object(json =>
             {
-                WriteStrategy(json, strategy);
-            }
+                json.WriteString("deck", projection.Deck.Name);
+                json.WriteNumber("startYear", projection.Deck.SurveyYear);
+                json.WriteNumber("horizon_yr", projection.Deck.Horizon.Years);
+                json.WriteStartArray("strategies");
+                foreach (var strategy in projection.Strategies)
+                {
+                    WriteStrategy(json, strategy);
+                }
 
-            json.WriteEndArray();
-            if (projection.Hindcast is { } hindcast)
-            {
-                HindcastJson.Write(json, hindcast);
-            }
+                json.WriteEndArray();
+                if (projection.Hindcast is { } hindcast)
+                {
+                    HindcastJson.Write(json, hindcast);
+                }
 
-            WriteRefused(json, projection);
-            WriteAssumptions(json, projection);
-            json.WriteStartArray("cautions");
-            foreach (var caution in projection.Cautions)
-            {
-                json.WriteStringValue(caution);
-            }
+                WriteRefused(json, projection);
+                WriteAssumptions(json, projection);
+                json.WriteStartArray("cautions");
+                foreach (var caution in projection.Cautions)
+                {
+                    json.WriteStringValue(caution);
+                }
 
-            json.WriteEndArray();
-            WriteFlags(json, projection.Flags);
-            WriteProvenance(json, projection, build);
-            json.WriteEndObject();
-        }
-
-        return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
+                json.WriteEndArray();
+                WriteFlags(json, projection.Flags);
+                WriteProvenance(json, projection, build);
+            }) + "\n";
     }
 
     private static void WriteStrategy(Utf8JsonWriter json, StrategyProjection strategy)

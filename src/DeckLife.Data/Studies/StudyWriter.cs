@@ -1,8 +1,7 @@
-using System.Buffers;
 using System.Globalization;
 using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
+using DeckLife.Data.Json;
 using DeckLife.Studies;
 
 namespace DeckLife.Data.Studies;
@@ -10,13 +9,6 @@ namespace DeckLife.Data.Studies;
 /// <summary>Writes a study's results as text, JSON and CSV.</summary>
 public static class StudyWriter
 {
-    private static readonly JsonWriterOptions Options = new()
-    {
-        Indented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>The heads of the result table.</summary>
     public static IReadOnlyList<string> Heads { get; } =
     [
@@ -74,7 +66,6 @@ public static class StudyWriter
         ArgumentNullException.ThrowIfNull(result);
         return Write(json =>
         {
-            json.WriteStartObject();
             json.WriteString("study", result.Study.Name);
             json.WriteString("note", result.Study.Note);
             json.WriteStartArray("inputs");
@@ -131,7 +122,6 @@ public static class StudyWriter
 
             json.WriteEndArray();
             WriteProvenance(json, provenance);
-            json.WriteEndObject();
         });
     }
 
@@ -143,7 +133,6 @@ public static class StudyWriter
         ArgumentNullException.ThrowIfNull(study);
         return Write(json =>
         {
-            json.WriteStartObject();
             json.WriteStartArray("results");
             Column(json, "methodNumber", "1", "number of the method in the study file, from 1");
             Column(json, "method", "", "the method");
@@ -201,7 +190,6 @@ public static class StudyWriter
 
             json.WriteEndArray();
             WriteProvenance(json, provenance);
-            json.WriteEndObject();
         });
     }
 
@@ -274,16 +262,7 @@ public static class StudyWriter
     internal static string Number(double? value) =>
         value is { } v && double.IsFinite(v) ? v.ToString("R", CultureInfo.InvariantCulture) : "";
 
-    private static string Write(Action<Utf8JsonWriter> body)
-    {
-        var buffer = new ArrayBufferWriter<byte>();
-        using (var json = new Utf8JsonWriter(buffer, Options))
-        {
-            body(json);
-        }
-
-        return Encoding.UTF8.GetString(buffer.WrittenSpan) + "\n";
-    }
+    private static string Write(Action<Utf8JsonWriter> body) => JsonText.Object(body) + "\n";
 
     private static void WriteRow(Utf8JsonWriter json, StudyRow row)
     {
