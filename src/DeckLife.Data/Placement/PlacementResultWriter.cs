@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
-using System.Text.Encodings.Web;
-using System.Text.Json;
+using DeckLife.Data.Json;
 using DeckLife.Placement;
+using DeckLife.Quantities;
 
 namespace DeckLife.Data.Placement;
 
@@ -11,13 +11,6 @@ namespace DeckLife.Data.Placement;
 public static class PlacementResultWriter
 {
     private const double LbPerFt2 = 1 / EvaporationRate.KgPerM2PerLbPerFt2;
-
-    private static readonly JsonWriterOptions Options = new()
-    {
-        Indented = true,
-        NewLine = "\n",
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
 
     /// <summary>Writes for reading.</summary>
     /// <param name="hours">The readings compared.</param>
@@ -37,7 +30,7 @@ public static class PlacementResultWriter
         if (limits.LeastAirC is { } least)
         {
             Line(
-                $"  air at least {least:0.#} °C ({(least * 1.8) + 32:0.#} °F), readings taken within ±{limits.AirMarginC:0.#} °C"
+                $"  air at least {least:0.#} °C ({Temperature.FromCelsius(least).Fahrenheit:0.#} °F), readings taken within ±{limits.AirMarginC:0.#} °C"
             );
         }
 
@@ -48,7 +41,7 @@ public static class PlacementResultWriter
                 $"{(hour.Reading.Time.Length > 0 ? hour.Reading.Time + ": " : "")}{e.Estimate:0.00} kg/m2/h ({e.Low:0.00} to {e.High:0.00}), {e.Estimate * LbPerFt2:0.00} lb/ft2/h ({e.Low * LbPerFt2:0.00} to {e.High * LbPerFt2:0.00}): {Words(hour.EvaporationOutcome)}"
             );
             Line(
-                $"    air {hour.Reading.AirC:0.#} °C ({(hour.Reading.AirC * 1.8) + 32:0.#} °F): {Words(hour.AirOutcome)}"
+                $"    air {hour.Reading.AirC:0.#} °C ({Temperature.FromCelsius(hour.Reading.AirC).Fahrenheit:0.#} °F): {Words(hour.AirOutcome)}"
             );
         }
 
@@ -62,50 +55,45 @@ public static class PlacementResultWriter
     public static string ToJson(ImmutableArray<PlacementHour> hours, PlacementLimits limits)
     {
         ArgumentNullException.ThrowIfNull(limits);
-        using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, Options))
-        {
-            json.WriteStartObject();
-            json.WriteStartObject("limits");
-            if (limits.GreatestEvaporationKgPerM2H is { } greatest)
+        return JsonText.Object(json =>
             {
-                json.WriteNumber("greatestEvaporation_kg_per_m2_h", greatest);
-            }
+                json.WriteStartObject("limits");
+                if (limits.GreatestEvaporationKgPerM2H is { } greatest)
+                {
+                    json.WriteNumber("greatestEvaporation_kg_per_m2_h", greatest);
+                }
 
-            if (limits.LeastAirC is { } least)
-            {
-                json.WriteNumber("leastAir_c", least);
-                json.WriteNumber("airMargin_c", limits.AirMarginC);
-            }
+                if (limits.LeastAirC is { } least)
+                {
+                    json.WriteNumber("leastAir_c", least);
+                    json.WriteNumber("airMargin_c", limits.AirMarginC);
+                }
 
-            json.WriteEndObject();
-            json.WriteString("method", "Uno 1998");
-            json.WriteNumber("scatter", EvaporationRate.Scatter);
-            json.WriteStartArray("readings");
-            foreach (var hour in hours)
-            {
-                json.WriteStartObject();
-                json.WriteString("time", hour.Reading.Time);
-                json.WriteNumber("air_c", hour.Reading.AirC);
-                json.WriteNumber("concrete_c", hour.Reading.ConcreteC);
-                json.WriteNumber("relativeHumidity", hour.Reading.RelativeHumidity);
-                json.WriteNumber("wind_km_per_h", hour.Reading.WindKmPerH);
-                json.WriteStartObject("evaporation_kg_per_m2_h");
-                json.WriteNumber("low", hour.Evaporation.Low);
-                json.WriteNumber("estimate", hour.Evaporation.Estimate);
-                json.WriteNumber("high", hour.Evaporation.High);
                 json.WriteEndObject();
-                json.WriteString("evaporationAgainstLimit", Words(hour.EvaporationOutcome));
-                json.WriteString("airAgainstLimit", Words(hour.AirOutcome));
-                json.WriteEndObject();
-            }
+                json.WriteString("method", "Uno 1998");
+                json.WriteNumber("scatter", EvaporationRate.Scatter);
+                json.WriteStartArray("readings");
+                foreach (var hour in hours)
+                {
+                    json.WriteStartObject();
+                    json.WriteString("time", hour.Reading.Time);
+                    json.WriteNumber("air_c", hour.Reading.AirC);
+                    json.WriteNumber("concrete_c", hour.Reading.ConcreteC);
+                    json.WriteNumber("relativeHumidity", hour.Reading.RelativeHumidity);
+                    json.WriteNumber("wind_km_per_h", hour.Reading.WindKmPerH);
+                    json.WriteStartObject("evaporation_kg_per_m2_h");
+                    json.WriteNumber("low", hour.Evaporation.Low);
+                    json.WriteNumber("estimate", hour.Evaporation.Estimate);
+                    json.WriteNumber("high", hour.Evaporation.High);
+                    json.WriteEndObject();
+                    json.WriteString("evaporationAgainstLimit", Words(hour.EvaporationOutcome));
+                    json.WriteString("airAgainstLimit", Words(hour.AirOutcome));
+                    json.WriteEndObject();
+                }
 
-            json.WriteEndArray();
-            json.WriteString("caution", PlacementDay.Caution);
-            json.WriteEndObject();
-        }
-
-        return Encoding.UTF8.GetString(stream.ToArray()) + "\n";
+                json.WriteEndArray();
+                json.WriteString("caution", PlacementDay.Caution);
+            }) + "\n";
     }
 
     private static string Words(BandOutcome? outcome) =>

@@ -69,11 +69,11 @@ public static class PlacementText
             out problem
         );
 
-    internal static double? WindFactor(string unit) =>
+    private static double? WindFactor(string unit) =>
         unit switch
         {
             "km/h" or "kmh" or "kph" => 1,
-            "mph" or "mi/h" => 1.609344,
+            "mph" or "mi/h" => UnitFactors.KilometresPerMile,
             "m/s" => 3.6,
             _ => null,
         };

@@ -1,5 +1,6 @@
 using System.Globalization;
 using DeckLife.Projection;
+using static System.FormattableString;
 
 namespace DeckLife.Data.Projection;
 
@@ -87,7 +88,7 @@ public static class ProjectionText
             var classes = string.Join(
                 ", ",
                 work.DepthClasses.Select(c =>
-                    Text($"{c.DepthMm:0.#} mm on {100 * c.Fraction:0.#} %")
+                    Invariant($"{c.DepthMm:0.#} mm on {100 * c.Fraction:0.#} %")
                 )
             );
             Line(
@@ -99,10 +100,10 @@ public static class ProjectionText
         if (strategy.Cost is { } cost)
         {
             var cheapest = strategy.CheapestProbability is { } p
-                ? Text($"; cheapest with probability {p:0.00}")
+                ? Invariant($"; cheapest with probability {p:0.00}")
                     + (
                         strategy.ExpectedRegret is { } regret
-                            ? Text($", expected regret {regret:#,0}")
+                            ? Invariant($", expected regret {regret:#,0}")
                             : ""
                     )
                 : "";
@@ -137,8 +138,8 @@ public static class ProjectionText
 
         var rates = strategy.CostByRate.Select(c =>
         {
-            var cheapest = c.CheapestProbability is { } p ? Text($", cheapest {p:0.00}") : "";
-            return Text(
+            var cheapest = c.CheapestProbability is { } p ? Invariant($", cheapest {p:0.00}") : "";
+            return Invariant(
                 $"{100 * c.RatePerYr:0.##} %: {c.PresentValue.P50:#,0} ({c.EquivalentAnnual:#,0} a year{cheapest})"
             );
         });
@@ -155,12 +156,12 @@ public static class ProjectionText
             new[]
             {
                 hindcast.SurveyedUnsound is { } unsound
-                    ? Text(
+                    ? Invariant(
                         $"sounding {100 * unsound:0.0} % unsound and {100 * hindcast.SurveyedPatched:0.0} % patched ({hindcast.SoundingPlaces:0} independent places)"
                     )
                     : "",
                 hindcast.CorrodingByHalfCell is { } corroding
-                    ? Text(
+                    ? Invariant(
                         $"half-cell {100 * corroding:0} % of {hindcast.Nodes} nodes corroding ({hindcast.IndependentNodes:0} independent)"
                     )
                     : "",
@@ -188,10 +189,10 @@ public static class ProjectionText
 
     private static void WriteLife(TextWriter output, ServiceLife life, DeckProjection projection)
     {
-        var beyond = Text($"beyond {projection.Deck.Horizon.Years:0.#} yr");
+        var beyond = Invariant($"beyond {projection.Deck.Horizon.Years:0.#} yr");
         string Years(double? value, double? error) =>
             value is { } years
-                ? Text($"{years:0.0} yr") + (error is { } e ? Text($" (±{e:0.0})") : "")
+                ? Invariant($"{years:0.0} yr") + (error is { } e ? Invariant($" (±{e:0.0})") : "")
                 : beyond;
         Line(
             output,
@@ -200,10 +201,7 @@ public static class ProjectionText
     }
 
     private static string Percent(PercentileBand band) =>
-        Text($"{100 * band.P50:0.0} % ({100 * band.P05:0.0} to {100 * band.P95:0.0})");
-
-    private static string Text(FormattableString text) =>
-        text.ToString(CultureInfo.InvariantCulture);
+        Invariant($"{100 * band.P50:0.0} % ({100 * band.P05:0.0} to {100 * band.P95:0.0})");
 
     private static void Line(TextWriter output, FormattableString text)
     {

@@ -10,7 +10,8 @@ namespace DeckLife.Fitting;
 /// </remarks>
 internal static class WeightComparison
 {
-    // Below this ratio of contents the two weightings hardly differ.
+    // Judgement, no publication: below this ratio of contents the two weightings hardly differ; limits a quarter wider are worth a word;
+    // a likelihood ratio under 20 is weak evidence.
     private const double LargeRatio = 4;
     private const double Wider = 1.25;
     private const double Telling = 20;

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
 using System.Diagnostics.CodeAnalysis;
-using System.Globalization;
 using DeckLife.Population;
 using DeckLife.Quantities;
+using static System.FormattableString;
 
 namespace DeckLife.Materials;
 
@@ -46,13 +46,15 @@ public sealed record BulkDiffusionResult
             var concerns = ImmutableArray.CreateBuilder<string>();
             if (Immersion.Days < 35 - 1e-9)
             {
-                concerns.Add(Text($"immersed for {Immersion.Days:0.#} d, less than 35 d"));
+                concerns.Add(Invariant($"immersed for {Immersion.Days:0.#} d, less than 35 d"));
             }
 
             if (PointsFitted < 6)
             {
                 concerns.Add(
-                    Text($"{PointsFitted} points in the fit beside the surface layer, fewer than 6")
+                    Invariant(
+                        $"{PointsFitted} points in the fit beside the surface layer, fewer than 6"
+                    )
                 );
             }
 
@@ -113,7 +115,4 @@ public sealed record BulkDiffusionResult
         problem = null;
         return true;
     }
-
-    private static string Text(FormattableString text) =>
-        text.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,7 +1,7 @@
 using System.Diagnostics.CodeAnalysis;
-using System.Globalization;
 using DeckLife.Numerics.SpecialFunctions;
 using DeckLife.Quantities;
+using static System.FormattableString;
 
 namespace DeckLife.Materials;
 
@@ -58,7 +58,7 @@ public sealed record RapidMigrationTest
             || !double.IsFinite(CatholyteMolPerL)
         )
         {
-            problem = Text(
+            problem = Invariant(
                 $"the catholyte ({CatholyteMolPerL} mol/L) must be more than twice the colour change's chloride ({ColourChangeMolPerL} mol/L), which must be above 0"
             );
             return false;
@@ -121,19 +121,16 @@ public sealed record RapidMigrationTest
 
     private string? Problem() =>
         !(AppliedVoltageV > 2 && AppliedVoltageV <= 100)
-            ? Text($"the voltage is {AppliedVoltageV} V: it lies above 2 and up to 100")
+            ? Invariant($"the voltage is {AppliedVoltageV} V: it lies above 2 and up to 100")
         : !(TemperatureC is >= 0 and <= 60)
-            ? Text($"the temperature is {TemperatureC} °C: it lies between 0 and 60")
+            ? Invariant($"the temperature is {TemperatureC} °C: it lies between 0 and 60")
         : !(ThicknessMm is >= 10 and <= 200)
-            ? Text($"the thickness is {ThicknessMm} mm: it lies between 10 and 200")
+            ? Invariant($"the thickness is {ThicknessMm} mm: it lies between 10 and 200")
         : !(DurationH is > 0 and <= 2000)
-            ? Text($"the duration is {DurationH} h: it lies above 0 and up to 2000")
+            ? Invariant($"the duration is {DurationH} h: it lies above 0 and up to 2000")
         : !(PenetrationMm > 0 && PenetrationMm < ThicknessMm)
-            ? Text(
+            ? Invariant(
                 $"the penetration is {PenetrationMm} mm: it lies above 0 and below the thickness of {ThicknessMm} mm; chloride that has come through gives no coefficient"
             )
         : null;
-
-    private static string Text(FormattableString text) =>
-        text.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,4 +1,5 @@
-using System.Globalization;
+using DeckLife.Quantities;
+using static System.FormattableString;
 
 namespace DeckLife.Placement;
 
@@ -9,8 +10,11 @@ public static class EvaporationRate
     /// <remarks>Source: Hover 2020, ACI SP-338.</remarks>
     public const double Scatter = 0.4;
 
-    /// <summary>kg/m²/h in one lb/ft²/h: 0.45359237/0.3048² (exact).</summary>
-    public const double KgPerM2PerLbPerFt2 = 0.45359237 / (0.3048 * 0.3048);
+    /// <summary>kg/m²/h in one lb/ft²/h: the pound over the foot squared (exact).</summary>
+    public const double KgPerM2PerLbPerFt2 =
+        UnitFactors.KilogramsPerPound
+        / (UnitFactors.MillimetresPerFoot * UnitFactors.MillimetresPerFoot)
+        * 1e6;
 
     /// <summary>The closed form of the ACI 305 chart: 5 [(Tc + 18)^2.5 − r (Ta + 18)^2.5] (V + 4) 10⁻⁶.</summary>
     /// <param name="reading">The reading.</param>
@@ -43,20 +47,19 @@ public static class EvaporationRate
     {
         ArgumentNullException.ThrowIfNull(reading);
         return !(reading.AirC is >= -17 and <= 60)
-                ? Text($"air temperature {reading.AirC:0.###} °C: it lies between -17 and 60 °C")
+                ? Invariant(
+                    $"air temperature {reading.AirC:0.###} °C: it lies between -17 and 60 °C"
+                )
             : !(reading.ConcreteC is >= 0 and <= 60)
-                ? Text(
+                ? Invariant(
                     $"concrete temperature {reading.ConcreteC:0.###} °C: it lies between 0 and 60 °C"
                 )
             : !(reading.RelativeHumidity is >= 0 and <= 1)
-                ? Text(
+                ? Invariant(
                     $"relative humidity {100 * reading.RelativeHumidity:0.###} %: it lies between 0 and 100 %"
                 )
             : !(reading.WindKmPerH is >= 0 and <= 150)
-                ? Text($"wind {reading.WindKmPerH:0.###} km/h: it lies between 0 and 150 km/h")
+                ? Invariant($"wind {reading.WindKmPerH:0.###} km/h: it lies between 0 and 150 km/h")
             : null;
     }
-
-    private static string Text(FormattableString text) =>
-        text.ToString(CultureInfo.InvariantCulture);
 }

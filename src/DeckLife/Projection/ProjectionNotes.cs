@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using DeckLife.Population;
 using DeckLife.Propagation;
+using static System.FormattableString;
 
 namespace DeckLife.Projection;
 
@@ -42,10 +42,10 @@ internal static class ProjectionNotes
             new(
                 "cover",
                 cover.Readings > 0
-                    ? Text(
+                    ? Invariant(
                         $"{cover.Readings} readings, mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, {(cover.Shape is null ? "normal" : "their own shape, smoothed,")} above 0; each counts as independent."
                     )
-                    : Text(
+                    : Invariant(
                         $"Stated, not surveyed: mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, normal above 0."
                     ),
                 cover.Readings > 0 ? "the deck's cover survey" : "the deck's own statement"
@@ -54,7 +54,7 @@ internal static class ProjectionNotes
         list.Add(
             new(
                 "threshold",
-                Text(
+                Invariant(
                     $"{100 * deck.Threshold.WithinDeckShare:F0} % of its spread varies within the deck; the rest is not known about the deck as a whole."
                 ),
                 deck.Threshold.Source
@@ -63,7 +63,7 @@ internal static class ProjectionNotes
         list.Add(
             new(
                 "propagation",
-                Text(
+                Invariant(
                     $"From initiation to damage: {Words(deck.Propagation.Model)}; {100 * deck.Propagation.WithinDeckShare:F0} % of the spread varies within the deck; damage covers the same share of the area as the corrosion that causes it."
                 ),
                 deck.Propagation.Source
@@ -72,7 +72,7 @@ internal static class ProjectionNotes
         list.Add(
             new(
                 "model form",
-                Text(
+                Invariant(
                     $"What the model itself gets wrong is a shift of every share's normal score with standard deviation {deck.Surveys.ModelDiscrepancySd:G3}, one for the whole deck and all times."
                 ),
                 "judgement; an input"
@@ -83,7 +83,7 @@ internal static class ProjectionNotes
             list.Add(
                 new(
                     "surveys",
-                    Text(
+                    Invariant(
                         $"Sounding finds {100 * deck.Surveys.DetectionProbability:F0} % of what is damaged (judgement). Potentials over passive bars {deck.Surveys.PassiveMeanMv:F0} ± {deck.Surveys.PassiveSdMv:F0} mV CSE, over active ones {deck.Surveys.ActiveMeanMv:F0} ± {deck.Surveys.ActiveSdMv:F0}."
                     ),
                     "potentials: Lentz et al. as used by Faber and Sørensen, Structural Safety 24 (2002), from memory, unless the deck states its own"
@@ -96,7 +96,7 @@ internal static class ProjectionNotes
                 "ageing",
                 deck.AgeingExponent == 0
                     ? "The old concrete's diffusion coefficient stays what it was on average until the survey."
-                    : Text(
+                    : Invariant(
                         $"The old concrete ages with exponent {deck.AgeingExponent:G4} of the instantaneous law, before the survey and after it."
                     ),
                 "Tang and Gulikers, Cement and Concrete Research 37 (2007)"
@@ -136,7 +136,4 @@ internal static class ProjectionNotes
                 "a stated loss of steel at the stated corrosion rate, by Faraday's law",
             _ => "the stated period",
         };
-
-    private static string Text(FormattableString text) =>
-        text.ToString(CultureInfo.InvariantCulture);
 }

@@ -13,6 +13,9 @@ public static class UnitFactors
     /// <summary>Millimetres in one foot (exact).</summary>
     public const double MillimetresPerFoot = 304.8;
 
+    /// <summary>Kilometres in one mile of 5280 ft (exact).</summary>
+    public const double KilometresPerMile = 1.609344;
+
     /// <summary>Kilograms in one avoirdupois pound (exact).</summary>
     public const double KilogramsPerPound = 0.45359237;
 
