@@ -45,11 +45,7 @@ internal sealed class CoverageStudy
         double Spread,
         double WidthOfD,
         double WidthOfSurface
-    )
-    {
-        /// <summary>The least coverage of the cell; where the background is at its bound, of no fewer than 50 cores.</summary>
-        public double Least => AtBound >= 50 ? Math.Min(Inner.Min(), Bound.Min()) : Inner.Min();
-    }
+    );
 
     /// <summary>Runs one cell.</summary>
     /// <param name="design">Index of the design.</param>

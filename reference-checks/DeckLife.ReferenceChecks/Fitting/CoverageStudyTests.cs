@@ -79,29 +79,36 @@ public class CoverageStudyTests(ITestOutputHelper output)
         }
 
         const int cores = 2000;
-        var table = new CoverageTable();
-        for (var design = 0; design < CoverageStudy.Designs.Count; design++)
-        {
-            foreach (var noise in Enum.GetValues<CoverageNoise>())
-            {
-                foreach (
-                    var (name, options) in new[]
-                    {
-                        ("constant", Constant),
-                        ("relative", Relative),
-                        ("not stated", Unstated),
-                    }
+        (string Name, ProfileFitOptions Options)[] weights =
+        [
+            ("constant", Constant),
+            ("relative", Relative),
+            ("not stated", Unstated),
+        ];
+        var lines = (
+            from design in Enumerable.Range(0, CoverageStudy.Designs.Count)
+            from noise in Enum.GetValues<CoverageNoise>()
+            from w in weights
+            select (Design: design, Noise: noise, w.Name, w.Options)
+        ).ToArray();
+        var cells = new CoverageStudy.Cell[lines.Length];
+        Parallel.For(
+            0,
+            lines.Length,
+            i =>
+                cells[i] = CoverageStudy.Run(
+                    lines[i].Design,
+                    lines[i].Noise,
+                    lines[i].Options,
+                    cores,
+                    Seed
                 )
-                {
-                    table.Add(
-                        design,
-                        noise,
-                        name,
-                        ReferenceEquals(options, Matching(noise)),
-                        CoverageStudy.Run(design, noise, options, cores, Seed)
-                    );
-                }
-            }
+        );
+        var table = new CoverageTable();
+        for (var i = 0; i < lines.Length; i++)
+        {
+            var (design, noise, name, options) = lines[i];
+            table.Add(design, noise, name, ReferenceEquals(options, Matching(noise)), cells[i]);
         }
 
         var studies = Path.Combine(Path.GetDirectoryName(ResultsFile.Path)!, "studies");
