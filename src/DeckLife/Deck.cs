@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Economics;
 using DeckLife.Population;
@@ -109,6 +110,9 @@ public sealed record Deck
 
     /// <summary>Whether the limit counts what was patched since the last full-width overlay with what is damaged.</summary>
     public bool DamageLimitCountsPatches { get; init; }
+
+    /// <summary>What is asked of the search for the best removal depth; absent: nothing in particular.</summary>
+    public DepthSearch? DepthSearch { get; init; }
 
     /// <summary>Size and seed of the projection.</summary>
     public AnalysisSettings Analysis { get; init; } = new();
