@@ -76,7 +76,8 @@ public static class DeckProjector
             fit,
             cover,
             settings.Seed,
-            learns ? firstDraws : settings.Draws
+            learns ? firstDraws : settings.Draws,
+            evidence.FiniteAreaSd
         );
         var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
         var learned = new SurveyLearner(deck, sampler, clock, firstDraws).Learn(
@@ -261,7 +262,7 @@ public static class DeckProjector
             "this model needs one above 0"
         );
         var cover =
-            CoverSurvey.FromReadings(deck.Covers, deck.CoverShape)
+            CoverSurvey.Of(deck)
             ?? (
                 deck.StatedCoverMm is { } stated
                     ? new(0, stated.Mean, stated.Mean * stated.CoefficientOfVariation)
