@@ -122,7 +122,7 @@ public static class DeckProjector
         {
             var grid = TimeGrid.For(deck.Horizon.Years, plans[s].Interventions);
             var lives = new StrategyLives(deck, grid, results[s]);
-            costs.Add(s, results[s], lives.First);
+            costs.Add(s, grid, results[s], lives.First);
             strategies.Add(StrategySummary.Make(deck, plans[s], grid, results[s], lives));
             outcomes.Add(
                 new()
@@ -162,7 +162,7 @@ public static class DeckProjector
             Draws = new()
             {
                 Indices = used,
-                Inputs = [.. DrawRecorder.Inputs(deck, drawn)],
+                Inputs = [.. DrawRecorder.Inputs(deck, drawn), .. costs.Inputs()],
                 Strategies = outcomes.ToImmutable(),
             },
             Flags = flags.ToImmutable(),
