@@ -146,4 +146,7 @@ public sealed record Deck
 
     /// <summary>The files read, with their fingerprints.</summary>
     public ImmutableArray<InputFile> Inputs { get; init; } = [];
+
+    /// <summary>The values that the deck's files state, each with its place; empty for a deck that was not read from files.</summary>
+    public ImmutableArray<StatedField> StatedFields { get; init; } = [];
 }

@@ -109,13 +109,13 @@ public sealed class LognormalDistribution : Distribution
     /// <inheritdoc/>
     public override void FromStandardNormal(ReadOnlySpan<double> z, Span<double> x)
     {
-        for (var i = 0; i < z.Length; i++)
-        {
-            x[i] = LogMean + (LogStandardDeviation * z[i]);
-        }
+        VectorLoops.Line(z, x, LogMean, LogStandardDeviation);
 
         VectorFunctions.Exp(x[..z.Length], x[..z.Length]);
     }
+
+    /// <inheritdoc/>
+    internal override bool IsOfScore => true;
 
     /// <inheritdoc/>
     protected internal override double LowerQuantile(double p) =>

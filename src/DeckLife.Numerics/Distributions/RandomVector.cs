@@ -1,4 +1,6 @@
+using System.Buffers;
 using System.Collections.Immutable;
+using DeckLife.Numerics.Sampling;
 
 namespace DeckLife.Numerics.Distributions;
 
@@ -6,7 +8,10 @@ namespace DeckLife.Numerics.Distributions;
 /// <remarks>Equation: x_i = F_i⁻¹(Φ((L u)_i)). Checked by: GaussianCopulaTests.</remarks>
 public sealed class RandomVector
 {
+    private const int LargestDrawn = 64;
+
     private readonly Distribution[] _margins;
+    private readonly int[] _drawn;
 
     /// <summary>Makes the vector.</summary>
     /// <param name="margins">The distribution of each variable, at least one.</param>
@@ -24,6 +29,7 @@ public sealed class RandomVector
         }
 
         Copula = copula;
+        _drawn = [.. Pairs(true), .. Pairs(false)];
     }
 
     /// <summary>Number of variables.</summary>
@@ -67,6 +73,67 @@ public sealed class RandomVector
             var column = columns[i].AsSpan(0, count);
             _margins[i].FromStandardNormal(column, column);
         }
+    }
+
+    /// <summary>Independent draws of the vector.</summary>
+    /// <remarks>
+    /// Normal and lognormal variables are made of normal numbers in pairs, the others of uniform ones; dependent variables all of normal numbers.
+    /// </remarks>
+    /// <param name="seed">Seed.</param>
+    /// <param name="purpose">What they are for, as <see cref="RandomStream.PurposeKey"/> gives it.</param>
+    /// <param name="index">Number of the set of draws, below 2^58.</param>
+    /// <param name="count">Number of draws.</param>
+    /// <param name="columns">One array a variable; receives the values.</param>
+    public void Draw(ulong seed, ulong purpose, ulong index, int count, double[][] columns)
+    {
+        ArgumentNullException.ThrowIfNull(columns);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(Dimensions, LargestDrawn);
+        var spare = ArrayPool<double>.Shared.Rent(count);
+        for (var k = 0; k < _drawn.Length; k += 2)
+        {
+            // An odd variable at the end of its kind has a partner that nobody reads.
+            var isPair = k + 1 < _drawn.Length && _drawn[k + 1] >= 0;
+            RandomPairs.Fill(
+                seed,
+                purpose,
+                (index * LargestDrawn) + (ulong)(k / 2),
+                columns[_drawn[k]].AsSpan(0, count),
+                (isPair ? columns[_drawn[k + 1]] : spare).AsSpan(0, count),
+                UsesNormals(_drawn[k])
+            );
+        }
+
+        ArrayPool<double>.Shared.Return(spare);
+        if (Copula is not null)
+        {
+            ToValues(count, columns);
+            return;
+        }
+
+        for (var i = 0; i < _margins.Length; i++)
+        {
+            var column = columns[i].AsSpan(0, count);
+            if (_margins[i].IsOfScore)
+            {
+                _margins[i].FromStandardNormal(column, column);
+            }
+            else
+            {
+                _margins[i].FromUniform(column, column);
+            }
+        }
+    }
+
+    private bool UsesNormals(int i) => Copula is not null || _margins[i].IsOfScore;
+
+    // The variables that are made of one kind of number, filled up to an even count by -1.
+    private IEnumerable<int> Pairs(bool normals)
+    {
+        var members = Enumerable
+            .Range(0, Dimensions)
+            .Where(i => UsesNormals(i) == normals)
+            .ToArray();
+        return members.Length % 2 == 0 ? members : members.Append(-1);
     }
 
     /// <summary>The independent scores of one point.</summary>

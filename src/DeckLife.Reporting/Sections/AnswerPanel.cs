@@ -10,7 +10,12 @@ namespace DeckLife.Reporting.Sections;
 /// <summary>The first screen: what to do, how deep, how long with band and criterion, at what cost, how sure; and the cautions.</summary>
 /// <param name="projection">The projection.</param>
 /// <param name="map">Removal depth against overlay thickness; absent: the best depth is not told.</param>
-public sealed class AnswerPanel(DeckProjection projection, DepthMap? map = null) : IReportPart
+/// <param name="isInReport">Whether it stands on a report, which lists what its numbers rest on: they link there.</param>
+public sealed class AnswerPanel(
+    DeckProjection projection,
+    DepthMap? map = null,
+    bool isInReport = false
+) : IReportPart
 {
     /// <inheritdoc/>
     public HtmlFragment ToHtml()
@@ -20,7 +25,7 @@ public sealed class AnswerPanel(DeckProjection projection, DepthMap? map = null)
         html.Append("<div class=\"dl-answer\"><div class=\"dl-answer-main\">");
         html.Append(
             HtmlFragment.Of(
-                $"<p class=\"dl-deckline\">{projection.Deck.Name}: {QuantityHtml.Value(UnitScale.Area, projection.Deck.AreaM2)}, surveyed {NumberNotation.Fixed(projection.Deck.SurveyYear, 0)} after {NumberNotation.Trimmed(projection.Deck.ExposureAge.Years)} years of salt</p>"
+                $"<p class=\"dl-deckline\">{projection.Deck.Name}: {Linked(SourceAnchor.Area, QuantityHtml.Value(UnitScale.Area, projection.Deck.AreaM2))}, surveyed {Linked(SourceAnchor.Survey, HtmlFragment.FromText(NumberNotation.Fixed(projection.Deck.SurveyYear, 0)))} after {Linked(SourceAnchor.Exposure, HtmlFragment.FromText(NumberNotation.Trimmed(projection.Deck.ExposureAge.Years)))} years of salt</p>"
             )
         );
         if (lead is null)
@@ -39,7 +44,16 @@ public sealed class AnswerPanel(DeckProjection projection, DepthMap? map = null)
         html.Append("<div class=\"dl-answer-table\">");
         if (lead is not null)
         {
-            html.Append(StrategyTable.Of(projection).ToHtml("dl-strategies"));
+            html.Append(
+                (StrategyTable.Of(projection) with { LinksNumbers = isInReport }).ToHtml(
+                    "dl-strategies"
+                )
+            );
+            html.Append(
+                !isInReport
+                    ? ""
+                    : "<p class=\"dl-note\">A number with a dotted line leads to what it rests on.</p>"
+            );
         }
 
         html.Append(StrategyFlags()).Append("</div></div>");
@@ -79,13 +93,14 @@ public sealed class AnswerPanel(DeckProjection projection, DepthMap? map = null)
     private HtmlFragment Facts(StrategyProjection lead)
     {
         var horizon = projection.Deck.Horizon.Years;
+        var chosen = SourceAnchor.Strategy(projection.Deck, lead.Strategy.Name);
         var facts = new List<HtmlFragment>
         {
             Fact(
                 "Take off",
                 StrategyWords.RemovalDepth(lead),
                 StrategyWords.RemovalNote(lead),
-                "main-inputs"
+                StrategyWords.IsRemovalByRule(lead) ? SourceAnchor.RemovalDepth : chosen
             ),
             Fact(
                 "Put on",
@@ -95,7 +110,7 @@ public sealed class AnswerPanel(DeckProjection projection, DepthMap? map = null)
                         ? "no overlay in this strategy."
                         : $"in {StrategyWords.Years(lead, projection.Deck.SurveyYear)}"
                 ),
-                "main-inputs"
+                chosen
             ),
             Fact(
                 "Lasts",
@@ -109,7 +124,7 @@ public sealed class AnswerPanel(DeckProjection projection, DepthMap? map = null)
                         + ". End: "
                         + lead.ServiceLife.Criterion
                 ),
-                "service-life"
+                SourceAnchor.ServiceLife
             ),
         };
         if (lead.Cost is { } cost)
@@ -123,7 +138,7 @@ public sealed class AnswerPanel(DeckProjection projection, DepthMap? map = null)
                     HtmlFragment.FromText(
                         $"present value, 5–95 %: {NumberNotation.Money(cost.PresentValue.P05, "").TrimStart()} to {NumberNotation.Money(cost.PresentValue.P95, "").TrimStart()}; prices of {NumberNotation.Fixed(cost.PriceYear, 0)}"
                     ),
-                    "cost"
+                    SourceAnchor.PresentValue
                 )
             );
         }
@@ -145,21 +160,21 @@ public sealed class AnswerPanel(DeckProjection projection, DepthMap? map = null)
                     )
                         + $"Rests on {usable} of {projection.Cores.Length} cores and {projection.Deck.Covers.Length} cover readings"
                 ),
-                "data-quality"
+                lead.CheapestProbability is null ? "data-quality" : SourceAnchor.Cheapest
             )
         );
         return HtmlFragment.Of($"<dl class=\"dl-facts\">{HtmlFragment.Join(facts)}</dl>");
     }
 
-    private static HtmlFragment Fact(
-        string name,
-        HtmlFragment value,
-        HtmlFragment note,
-        string source
-    ) =>
+    private HtmlFragment Fact(string name, HtmlFragment value, HtmlFragment note, string source) =>
         HtmlFragment.Of(
-            $"<div><dt>{name}</dt><dd class=\"dl-value\">{value}</dd><dd class=\"dl-note\">{note}. <a href=\"#{source}\">Basis</a></dd></div>"
+            $"<div><dt>{name}</dt><dd class=\"dl-value\">{value}</dd><dd class=\"dl-note\">{note}.{(isInReport ? HtmlFragment.Of($" <a href=\"#{source}\" aria-label=\"Basis of: {name}\">Basis</a>") : HtmlFragment.Empty)}</dd></div>"
         );
+
+    private HtmlFragment Linked(string anchor, HtmlFragment number) =>
+        !isInReport
+            ? number
+            : HtmlFragment.Of($"<a class=\"dl-basis\" href=\"#{anchor}\">{number}</a>");
 
     private HtmlFragment Cautions() =>
         HtmlFragment.Of(
