@@ -95,7 +95,7 @@ public static class DeckProjector
             plans,
             results[..plans.Length],
             refused,
-            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null
+            keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null
         );
     }
 
@@ -114,10 +114,9 @@ public static class DeckProjector
         var strategies = new List<StrategyProjection>();
         for (var s = 0; s < plans.Length; s++)
         {
-            var grid = TimeGrid.For(deck.Horizon.Years, plans[s].Interventions);
-            var lives = new StrategyLives(deck, grid, results[s]);
+            var lives = new StrategyLives(deck, results[s]);
             costs.Add(s, results[s], lives.First);
-            strategies.Add(StrategySummary.Make(deck, plans[s], grid, results[s], lives));
+            strategies.Add(StrategySummary.Make(deck, plans[s], results[s], lives));
         }
 
         var flags = ImmutableArray.CreateBuilder<Diagnostic>();
@@ -156,11 +155,11 @@ public static class DeckProjector
     {
         var planner = new StrategyPlanner(
             deck,
+            centre,
             AreaPoints.From(
                 centre.Population,
                 UnitPoints.ForArea(settings.Seed, -1, 2048, AreaPoints.Dimensions)
             ),
-            centre.Population.BackgroundKgPerM3,
             clock
         );
         var plans = new List<StrategyPlan>();
@@ -267,7 +266,10 @@ public static class DeckProjector
         }
 
         return problems.Count == 0
-            ? cover!
+            ? cover! with
+            {
+                MeanMm = cover!.MeanMm + SurveyedSection.Of(deck).CoverShiftMm,
+            }
             : throw new ProjectionRefusedException(problems.ToImmutable());
     }
 

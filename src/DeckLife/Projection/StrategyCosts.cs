@@ -52,23 +52,14 @@ internal sealed class StrategyCosts
             var payments = StrategyPayments
                 .Renewal(prices, deck.AreaM2, lives[k], deck.Horizon.Years)
                 .AsEnumerable();
-            if (draws[k].Intervention is { } work)
+            for (var n = 0; n < draws[k].Interventions.Length; n++)
             {
-                var planned = plans[strategy].Interventions[0];
-                payments = StrategyPayments
-                    .Intervention(
-                        prices,
-                        new()
-                        {
-                            AtYr = planned.AtYr,
-                            DeckAreaM2 = deck.AreaM2,
-                            RepairedAreaM2 = work.Repaired * deck.AreaM2,
-                            RemovedM3 = work.MeanRemovalMm / 1000 * deck.AreaM2,
-                            PlacedM3 = work.MeanPlacedMm / 1000 * deck.AreaM2,
-                            Material = planned.Material?.Name,
-                        }
-                    )
-                    .Concat(payments);
+                // What would come after the renewal of the deck is not done.
+                if (draws[k].Interventions[n] is { } work && work.AtYr <= lives[k])
+                {
+                    payments = Payments(prices, plans[strategy].Interventions[n], work)
+                        .Concat(payments);
+                }
             }
 
             var dated = payments.ToArray();
@@ -77,6 +68,39 @@ internal sealed class StrategyCosts
                 presentValues[r][strategy][k] = CashFlow.PresentValue(dated, rates[r]);
             }
         }
+    }
+
+    private IEnumerable<Payment> Payments(
+        PriceList prices,
+        PlannedIntervention planned,
+        InterventionDraw work
+    )
+    {
+        var quantities = new WorkQuantities
+        {
+            AtYr = work.AtYr,
+            DeckAreaM2 = deck.AreaM2,
+            RepairedAreaM2 = (work.Repaired + work.RemovedByPotential) * deck.AreaM2,
+            RemovedM3 = work.MeanRemovalMm / 1000 * deck.AreaM2,
+            PlacedM3 = work.MeanPlacedMm / 1000 * deck.AreaM2,
+            Material = planned.Material?.Name,
+        };
+        IEnumerable<Payment> payments = StrategyPayments.Intervention(prices, quantities);
+        return planned.Protection is { } protection
+            ? payments.Concat(
+                StrategyPayments.Intervention(
+                    prices with
+                    {
+                        Items = [.. prices.Items.Where(p => p.Material == protection.Name)],
+                    },
+                    quantities with
+                    {
+                        Material = protection.Name,
+                        PlacedM3 = planned.ProtectionThicknessMm / 1000 * deck.AreaM2,
+                    }
+                )
+            )
+            : payments;
     }
 
     /// <summary>Adds the costs to a strategy's projection.</summary>
