@@ -12,10 +12,12 @@ public static class StrategyPayments
     /// <param name="prices">Price list.</param>
     /// <param name="work">What is done.</param>
     /// <param name="draw">A draw of the prices; absent: as listed.</param>
+    /// <param name="onlyOfMaterial">Whether only the prices of the material count: for a second layer of the same work.</param>
     public static ImmutableArray<Payment> Intervention(
         PriceList prices,
         WorkQuantities work,
-        PriceDraw? draw = null
+        PriceDraw? draw = null,
+        bool onlyOfMaterial = false
     )
     {
         ArgumentNullException.ThrowIfNull(prices);
@@ -46,7 +48,8 @@ public static class StrategyPayments
                 PriceBasis.GradeRise => Math.Max(0, work.GradeRiseMm),
                 _ => 0,
             };
-            if (quantity != 0 && (price.Material is null || price.Material == work.Material))
+            var counts = price.Material is null ? !onlyOfMaterial : price.Material == work.Material;
+            if (quantity != 0 && counts)
             {
                 payments.Add(Paid(prices, draw, i, work.AtYr, quantity));
             }

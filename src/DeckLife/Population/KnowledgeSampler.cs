@@ -122,7 +122,10 @@ internal sealed class KnowledgeSampler
             Score(u[7]) * deck.Surveys.ModelDiscrepancySd,
             scores.MoveToImmutable(),
             lives.MoveToImmutable()
-        );
+        )
+        {
+            Seed = seed,
+        };
     }
 
     private DeckHyperDraw Hyper(int index, ReadOnlySpan<double> u)

@@ -96,7 +96,7 @@ internal sealed class StrategyCosts
     }
 
     /// <summary>Takes in one strategy.</summary>
-    public void Add(int strategy, TimeGrid grid, StrategyDraw[] draws, double[] lives)
+    public void Add(int strategy, StrategyDraw[] draws, double[] lives)
     {
         if (deck.Prices is not { } prices)
         {
@@ -105,13 +105,13 @@ internal sealed class StrategyCosts
 
         for (var k = 0; k < draws.Length; k++)
         {
-            var first = Works(strategy, draws[k])
-                .SelectMany(w => StrategyPayments.Intervention(prices, w, drawn[k]))
+            var first = Works(strategy, draws[k], lives[k])
+                .SelectMany(w => Payments(prices, w.Planned, w.Quantities, drawn[k]))
                 .ToArray();
             Payment[] dated =
             [
                 .. first,
-                .. Upkeep(prices, strategy, grid, draws[k], lives[k], drawn[k]),
+                .. Upkeep(prices, strategy, draws[k], lives[k], drawn[k]),
                 .. StrategyPayments.Renewal(
                     prices,
                     deck.AreaM2,
@@ -197,20 +197,29 @@ internal sealed class StrategyCosts
         };
     }
 
-    private IEnumerable<WorkQuantities> Works(int strategy, StrategyDraw draw)
+    // What would come after the renewal of the deck is not done.
+    private IEnumerable<(PlannedIntervention Planned, WorkQuantities Quantities)> Works(
+        int strategy,
+        StrategyDraw draw,
+        double life
+    )
     {
-        if (draw.Intervention is { } work)
+        for (var n = 0; n < draw.Interventions.Length; n++)
         {
-            yield return Work(plans[strategy].Interventions[0], work);
+            if (draw.Interventions[n] is { } work && work.AtYr <= life)
+            {
+                var planned = plans[strategy].Interventions[n];
+                yield return (planned, Quantities(planned, work));
+            }
         }
     }
 
-    private WorkQuantities Work(PlannedIntervention planned, InterventionDraw work) =>
+    private WorkQuantities Quantities(PlannedIntervention planned, InterventionDraw work) =>
         new()
         {
-            AtYr = planned.AtYr,
+            AtYr = work.AtYr,
             DeckAreaM2 = deck.AreaM2,
-            RepairedAreaM2 = work.Repaired * deck.AreaM2,
+            RepairedAreaM2 = (work.Repaired + work.RemovedByPotential) * deck.AreaM2,
             RemovedM3 = work.MeanRemovalMm / 1000 * deck.AreaM2,
             PlacedM3 = work.MeanPlacedMm / 1000 * deck.AreaM2,
             Material = planned.Material?.Name,
@@ -221,10 +230,33 @@ internal sealed class StrategyCosts
             ],
         };
 
+    private IEnumerable<Payment> Payments(
+        PriceList prices,
+        PlannedIntervention planned,
+        WorkQuantities quantities,
+        PriceDraw draw
+    )
+    {
+        IEnumerable<Payment> payments = StrategyPayments.Intervention(prices, quantities, draw);
+        return planned.Protection is { } protection
+            ? payments.Concat(
+                StrategyPayments.Intervention(
+                    prices,
+                    quantities with
+                    {
+                        Material = protection.Name,
+                        PlacedM3 = planned.ProtectionThicknessMm / 1000 * deck.AreaM2,
+                    },
+                    draw,
+                    onlyOfMaterial: true
+                )
+            )
+            : payments;
+    }
+
     private ImmutableArray<Payment> Upkeep(
         PriceList prices,
         int strategy,
-        TimeGrid grid,
         StrategyDraw draw,
         double life,
         PriceDraw price
@@ -236,11 +268,14 @@ internal sealed class StrategyCosts
                 life,
                 deck.Horizon.Years,
                 deck.AreaM2,
-                year => draw.Damaged[grid.Yearly[Math.Min(year, grid.Yearly.Length - 1)]],
+                year => draw.Damaged[draw.Grid.Yearly[Math.Min(year, draw.Grid.Yearly.Length - 1)]],
                 [
-                    .. plans[strategy]
-                        .Interventions.Where(i => i.Material is not null)
-                        .Select(i => (i.Material!.Name, i.AtYr)),
+                    .. draw
+                        .Interventions.Select(
+                            (work, n) => (Work: work, Planned: plans[strategy].Interventions[n])
+                        )
+                        .Where(i => i.Work is not null && i.Planned.Material is not null)
+                        .Select(i => (i.Planned.Material!.Name, i.Work!.AtYr)),
                 ]
             )
             : [];
