@@ -87,6 +87,12 @@ public sealed record Deck
     /// <summary>Overlay materials that the strategies name.</summary>
     public ImmutableArray<OverlayMaterial> Materials { get; init; } = [];
 
+    /// <summary>Sealers, membranes and thin polymer overlays that the strategies name.</summary>
+    public ImmutableArray<SurfaceProtection> Protections { get; init; } = [];
+
+    /// <summary>Faster corrosion around repaired places; absent: none is counted.</summary>
+    public PatchHalo? Halo { get; init; }
+
     /// <summary>Strategies to compare.</summary>
     public ImmutableArray<Strategy> Strategies { get; init; } = [];
 

@@ -509,6 +509,81 @@ internal static class DeckKeys
                 ),
                 new("year", JsonShape.Whole, "Year of the prices.", true),
                 new(
+                    "growth",
+                    JsonShape.Fraction,
+                    "Growth of all prices a year beyond inflation; absent: 0."
+                ),
+                new(
+                    "levelCov",
+                    JsonShape.Fraction,
+                    "Coefficient of variation of the level of all prices that the agency pays; absent: 0."
+                ),
+                new(
+                    "quantityGrowth",
+                    JsonShape.Object,
+                    "Repaired area found on re-sounding, relative to the area damaged; absent: 1.",
+                    Keys:
+                    [
+                        new("mean", JsonShape.Number, "Its mean.", true),
+                        new("cov", JsonShape.Fraction, "Its coefficient of variation."),
+                    ]
+                ),
+                new(
+                    "stages",
+                    JsonShape.Whole,
+                    "Stages in which an intervention is built; absent: 1."
+                ),
+                new(
+                    "closure",
+                    JsonShape.Object,
+                    "How long an intervention closes lanes or the bridge.",
+                    Keys:
+                    [
+                        new(
+                            "perStage",
+                            JsonShape.Quantity,
+                            "Time for each stage, whatever its area.",
+                            Example: "4 d"
+                        ),
+                        new(
+                            "areaPerDay",
+                            JsonShape.Quantity,
+                            "Area of deck done in a day.",
+                            Example: "600 ft2"
+                        ),
+                    ]
+                ),
+                new(
+                    "interimRepairEvery",
+                    JsonShape.Quantity,
+                    "Time between visits for interim repairs; absent: none.",
+                    Example: "5 yr"
+                ),
+                new(
+                    "afterLimit",
+                    JsonShape.Objects,
+                    "What is done at the damage limit before the deck is renewed, in order.",
+                    Keys:
+                    [
+                        new("action", JsonShape.Text, "What is done.", true),
+                        new(
+                            "price",
+                            JsonShape.Price,
+                            "Its price by area of deck.",
+                            true,
+                            Example: "45 per ft2"
+                        ),
+                        new("cov", JsonShape.Fraction, "Coefficient of variation of the price."),
+                        new(
+                            "life",
+                            JsonShape.Uncertain,
+                            "How long it lasts.",
+                            true,
+                            Example: "18 yr"
+                        ),
+                    ]
+                ),
+                new(
                     "renewalLife",
                     JsonShape.Quantity,
                     "Life of a renewed deck, for what is left at the horizon.",
@@ -534,6 +609,12 @@ internal static class DeckKeys
                                 "placed-volume",
                                 "renewed-area",
                                 "lump-sum",
+                                "removed-area",
+                                "stage",
+                                "closure-day",
+                                "grade-rise",
+                                "year",
+                                "interim-repaired-area",
                             ]
                         ),
                         new(
@@ -547,6 +628,35 @@ internal static class DeckKeys
                             "material",
                             JsonShape.Text,
                             "Material that it belongs to; absent: any."
+                        ),
+                        new(
+                            "cov",
+                            JsonShape.Fraction,
+                            "Coefficient of variation of the price, lognormal; absent: the price is known."
+                        ),
+                        new(
+                            "paidBy",
+                            JsonShape.Choice,
+                            "Who pays; absent: agency.",
+                            Choices: ["agency", "users"]
+                        ),
+                        new("includes", JsonShape.Text, "What the price includes."),
+                        new(
+                            "growth",
+                            JsonShape.Fraction,
+                            "Growth of this price a year beyond inflation; absent: that of all prices."
+                        ),
+                        new(
+                            "fromDepth",
+                            JsonShape.Quantity,
+                            "Removal deeper than this (removed-area); absent: 0.",
+                            Example: "1 in"
+                        ),
+                        new(
+                            "toDepth",
+                            JsonShape.Quantity,
+                            "Removal up to this (removed-area); absent: any deeper.",
+                            Example: "2 in"
                         ),
                     ]
                 ),

@@ -93,6 +93,27 @@ public static class ProjectionJson
             json.WriteNumber("equivalentAnnual", cost.EquivalentAnnual);
             json.WriteString("currency", cost.Currency);
             json.WriteNumber("priceYear", cost.PriceYear);
+            WriteBand(json, "agency", cost.Agency);
+            if (cost.Users is { } users)
+            {
+                WriteBand(json, "users", users);
+            }
+
+            WriteBand(json, "firstCost", cost.FirstCost);
+            json.WriteStartArray("items");
+            foreach (var item in cost.Items)
+            {
+                json.WriteStartObject();
+                json.WriteString("item", item.Item);
+                json.WriteString(
+                    "paidBy",
+                    item.PaidBy == Economics.Payer.Users ? "users" : "agency"
+                );
+                json.WriteNumber("meanPresentValue", item.MeanPresentValue);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
             WriteRates(json, strategy);
             json.WriteEndObject();
         }
@@ -102,6 +123,7 @@ public static class ProjectionJson
             json.WriteNumber("cheapestProbability", cheapest);
         }
 
+        WriteIfThere(json, "errorOfCheapestProbability", strategy.ErrorOfCheapestProbability);
         WriteIfThere(json, "expectedRegret", strategy.ExpectedRegret);
 
         WriteFlags(json, strategy.Flags);

@@ -97,7 +97,7 @@ public static class DeckProjector
             plans,
             results[..plans.Length],
             refused,
-            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null,
+            keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
             learned.Used,
             [.. learned.Used.Select(sampler.Draw)]
         );
@@ -121,10 +121,9 @@ public static class DeckProjector
         var outcomes = ImmutableArray.CreateBuilder<StrategyOutcomes>();
         for (var s = 0; s < plans.Length; s++)
         {
-            var grid = TimeGrid.For(deck.Horizon.Years, plans[s].Interventions);
-            var lives = new StrategyLives(deck, grid, results[s]);
+            var lives = new StrategyLives(deck, results[s]);
             costs.Add(s, results[s], lives.First);
-            strategies.Add(StrategySummary.Make(deck, plans[s], grid, results[s], lives));
+            strategies.Add(StrategySummary.Make(deck, plans[s], results[s], lives));
             outcomes.Add(
                 new()
                 {
@@ -132,7 +131,7 @@ public static class DeckProjector
                     LivesYr = [.. lives.First],
                     PresentValues = costs.PresentValues(s),
                     FirstCosts = costs.FirstCosts(s),
-                    Damaged = DrawRecorder.Damaged(grid, results[s]),
+                    Damaged = DrawRecorder.Damaged(results[s]),
                 }
             );
         }
@@ -163,7 +162,7 @@ public static class DeckProjector
             Draws = new()
             {
                 Indices = used,
-                Inputs = [.. DrawRecorder.Inputs(deck, drawn)],
+                Inputs = [.. DrawRecorder.Inputs(deck, drawn), .. costs.Inputs()],
                 Strategies = outcomes.ToImmutable(),
             },
             Flags = flags.ToImmutable(),
@@ -179,11 +178,11 @@ public static class DeckProjector
     {
         var planner = new StrategyPlanner(
             deck,
+            centre,
             AreaPoints.From(
                 centre.Population,
                 UnitPoints.ForArea(settings.Seed, -1, 2048, AreaPoints.Dimensions)
             ),
-            centre.Population.BackgroundKgPerM3,
             clock
         );
         var plans = new List<StrategyPlan>();
@@ -290,7 +289,10 @@ public static class DeckProjector
         }
 
         return problems.Count == 0
-            ? cover!
+            ? cover! with
+            {
+                MeanMm = cover!.MeanMm + SurveyedSection.Of(deck).CoverShiftMm,
+            }
             : throw new ProjectionRefusedException(problems.ToImmutable());
     }
 

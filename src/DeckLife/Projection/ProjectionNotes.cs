@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Economics;
 using DeckLife.Population;
 using DeckLife.Propagation;
 using static System.FormattableString;
@@ -122,6 +123,7 @@ internal static class ProjectionNotes
             );
         }
 
+        list.AddRange(CostNotes.For(deck));
         return list.ToImmutable();
     }
 
