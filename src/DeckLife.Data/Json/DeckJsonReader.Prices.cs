@@ -13,7 +13,7 @@ namespace DeckLife.Data.Json;
 /// <summary>Prices of deck.json.</summary>
 internal sealed partial class DeckJsonReader
 {
-    private PriceList? ReadPrices(ImmutableArray<OverlayMaterial> materials)
+    private PriceList? ReadPrices(ImmutableArray<string> materials)
     {
         var prices = JsonValues.Object(root, "prices");
         if (prices is null)

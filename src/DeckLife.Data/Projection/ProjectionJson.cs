@@ -33,7 +33,7 @@ public static class ProjectionJson
                 json.WriteStartArray("strategies");
                 foreach (var strategy in projection.Strategies)
                 {
-                    WriteStrategy(json, strategy);
+                    WriteStrategy(json, projection, strategy);
                 }
 
                 json.WriteEndArray();
@@ -61,7 +61,11 @@ public static class ProjectionJson
             }) + "\n";
     }
 
-    private static void WriteStrategy(Utf8JsonWriter json, StrategyProjection strategy)
+    private static void WriteStrategy(
+        Utf8JsonWriter json,
+        DeckProjection projection,
+        StrategyProjection strategy
+    )
     {
         json.WriteStartObject();
         json.WriteString("name", strategy.Strategy.Name);
@@ -70,6 +74,11 @@ public static class ProjectionJson
         {
             WriteLife(json, "deckBeneath", deck);
             WriteLife(json, "overlay", overlay);
+        }
+
+        if (strategy.DeckBeneathWithoutRim is { } rimless)
+        {
+            WriteLife(json, "deckBeneathWithoutRim", rimless);
         }
 
         json.WriteStartArray("curve");
@@ -84,7 +93,7 @@ public static class ProjectionJson
         }
 
         json.WriteEndArray();
-        WriteInterventions(json, strategy);
+        InterventionJson.Write(json, strategy, projection.Deck);
         if (strategy.Cost is { } cost)
         {
             json.WriteStartObject("cost");
@@ -141,39 +150,6 @@ public static class ProjectionJson
             WriteBand(json, "presentValueBand", at.PresentValue);
             json.WriteNumber("equivalentAnnual", at.EquivalentAnnual);
             WriteIfThere(json, "cheapestProbability", at.CheapestProbability);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-    }
-
-    private static void WriteInterventions(Utf8JsonWriter json, StrategyProjection strategy)
-    {
-        json.WriteStartArray("interventions");
-        foreach (var work in strategy.Interventions)
-        {
-            json.WriteStartObject();
-            json.WriteNumber("time_yr", work.AtYr);
-            json.WriteStartArray("depthClasses");
-            foreach (var depth in work.DepthClasses)
-            {
-                json.WriteStartObject();
-                json.WriteNumber("depth_mm", depth.DepthMm);
-                json.WriteNumber("fraction", depth.Fraction);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-            WriteBand(json, "meanRemoval_mm", work.MeanRemovalMm);
-            WriteBand(json, "repaired", work.RepairedFraction);
-            WriteBand(json, "undercut", work.UndercutFraction);
-            WriteBand(json, "barsStruck", work.StruckFraction);
-            json.WriteNumber("gradeRise_mm", work.GradeRiseMm);
-            if (work.AddedDeadLoadKnPerM2 is { } load)
-            {
-                json.WriteNumber("addedDeadLoad_kN_per_m2", load);
-            }
-
             json.WriteEndObject();
         }
 

@@ -10,6 +10,7 @@ namespace DeckLife.Projection;
 /// <param name="IsThinned">Whether a part of the points stands for all.</param>
 /// <param name="BornYr">When the bars came to lie where they lie: negative infinity, or the repair [yr].</param>
 /// <param name="Clock">How fast corrosion goes on.</param>
+/// <param name="IsPatched">Whether it was patched since the last full-width overlay.</param>
 internal sealed record Cohort(
     (int RenewedAt, int OpenAt) Key,
     Column Column,
@@ -19,7 +20,8 @@ internal sealed record Cohort(
     double Weight,
     bool IsThinned,
     double BornYr,
-    CorrosionClock Clock
+    CorrosionClock Clock,
+    bool IsPatched
 )
 {
     /// <summary>Sum over the points of the thresholds passed, where each point's share is given.</summary>

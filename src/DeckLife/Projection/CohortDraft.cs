@@ -15,6 +15,7 @@ internal sealed class CohortDraft
         BornYr = from.BornYr;
         Clock = from.Clock;
         IsRim = from.Clock.IsRim;
+        IsPatched = from.IsPatched;
     }
 
     public CohortDraft(Cohort from, (int RenewedAt, int OpenAt) key, double bornYr)
@@ -36,6 +37,8 @@ internal sealed class CohortDraft
     public bool IsRenewed { get; }
 
     public bool IsRim { get; set; }
+
+    public bool IsPatched { get; set; }
 
     public double BornYr { get; }
 
@@ -98,6 +101,7 @@ internal sealed class CohortDraft
         IsThinned = from.IsThinned;
         IsRenewed = from.IsRenewed;
         IsRim = from.IsRim;
+        IsPatched = from.IsPatched;
         BornYr = from.BornYr;
         Clock = from.Clock;
     }

@@ -74,7 +74,8 @@ internal sealed class CohortSplitter
                 1,
                 false,
                 double.NegativeInfinity,
-                CorrosionClock.Plain
+                CorrosionClock.Plain,
+                false
             ),
         ];
     }
@@ -94,6 +95,7 @@ internal sealed class CohortSplitter
         }
 
         quantities.Repaired /= points.Count;
+        quantities.NewlyRepaired /= points.Count;
         quantities.Undercut /= points.Count;
         quantities.RemovedByPotential /= points.Count;
         quantities.ExtraRemovalMm /= points.Count;
@@ -132,7 +134,8 @@ internal sealed class CohortSplitter
                     d.Weight,
                     d.IsThinned,
                     d.BornYr,
-                    d.Clock
+                    d.Clock,
+                    !work.Step.Covers && (d.IsRenewed || d.IsPatched)
                 )),
         ];
     }
@@ -179,6 +182,7 @@ internal sealed class CohortSplitter
             var done = work.Step.RepairsDamage ? Math.Clamp(damaged[i], low, high) : low;
             var extra = cohort.Weight * (work.RenewedMm[i] - work.DepthMm[i]);
             quantities.Repaired += cohort.Weight * (done - low);
+            quantities.NewlyRepaired += cohort.IsPatched ? 0 : cohort.Weight * (done - low);
             if (work.IsUndercut[i])
             {
                 quantities.Undercut += cohort.Weight * (high - done);

@@ -45,9 +45,11 @@ internal sealed class CohortStates
     /// <summary>Damaged share of the area.</summary>
     /// <param name="cohorts">The cohorts; those of one column and clock stand together.</param>
     /// <param name="timeYr">Time from the survey [yr].</param>
-    public double Damaged(IReadOnlyList<Cohort> cohorts, double timeYr)
+    /// <param name="unpatched">What of it was not patched since the last full-width overlay.</param>
+    public double Damaged(IReadOnlyList<Cohort> cohorts, double timeYr, out double unpatched)
     {
         var sum = 0.0;
+        unpatched = 0;
         Cohort? known = null;
         foreach (var cohort in cohorts)
         {
@@ -63,9 +65,12 @@ internal sealed class CohortStates
                 known = cohort;
             }
 
-            sum += cohort.Passed(shares);
+            var passed = cohort.Passed(shares);
+            sum += passed;
+            unpatched += cohort.IsPatched ? 0 : passed;
         }
 
+        unpatched = Math.Clamp(unpatched / points.Count, 0, 1);
         return Math.Clamp(sum / points.Count, 0, 1);
     }
 

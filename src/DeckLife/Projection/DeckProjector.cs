@@ -88,7 +88,25 @@ public static class DeckProjector
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
         keepsRecord &= learns;
         // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
-        var results = run.Follow(keepsRecord ? [.. plans, Hindcasts.Nothing] : plans, learned.Used);
+        StrategyPlan[] withoutRim = deck.Halo is null
+            ? []
+            :
+            [
+                .. plans
+                    .Where(p => p.Interventions.Any(i => i.RepairsDamage))
+                    .Select(p => p with { CountsHalo = false }),
+            ];
+        var results = run.Follow(
+            [
+                .. plans,
+                .. withoutRim,
+                .. keepsRecord ? [Hindcasts.Nothing] : Array.Empty<StrategyPlan>(),
+            ],
+            learned.Used
+        );
+        var rimless = withoutRim
+            .Select((p, n) => (p.Strategy.Name, Draws: results[plans.Length + n]))
+            .ToDictionary(p => p.Name, p => p.Draws);
         return Assemble(
             deck,
             fit,
@@ -96,6 +114,7 @@ public static class DeckProjector
             cover,
             plans,
             results[..plans.Length],
+            rimless,
             refused,
             keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
             learned.Used,
@@ -110,6 +129,7 @@ public static class DeckProjector
         CoverSurvey cover,
         StrategyPlan[] plans,
         StrategyDraw[][] results,
+        Dictionary<string, StrategyDraw[]> rimless,
         ImmutableArray<RefusedStrategy> refused,
         SurveyHindcast? hindcast,
         ImmutableArray<int> used,
@@ -123,7 +143,18 @@ public static class DeckProjector
         {
             var lives = new StrategyLives(deck, results[s]);
             costs.Add(s, results[s], lives.First);
-            strategies.Add(StrategySummary.Make(deck, plans[s], results[s], lives));
+            var projection = StrategySummary.Make(deck, plans[s], results[s], lives);
+            strategies.Add(
+                rimless.TryGetValue(projection.Strategy.Name, out var others)
+                    ? projection with
+                    {
+                        DeckBeneathWithoutRim = StrategySummary.Beneath(
+                            deck,
+                            new StrategyLives(deck, others)
+                        ),
+                    }
+                    : projection
+            );
             outcomes.Add(
                 new()
                 {

@@ -65,6 +65,7 @@ internal sealed class DrawProjector
         var damaged = new double[grid.TimesYr.Length];
         var initiated = new double[grid.TimesYr.Length];
         var both = new double[grid.TimesYr.Length];
+        var unpatched = new double[grid.TimesYr.Length];
         var j = 0;
         for (; j < grid.TimesYr.Length && grid.Phase[j] == 0; j++)
         {
@@ -72,7 +73,7 @@ internal sealed class DrawProjector
         }
 
         var count = new PatchCount(patchedToday);
-        count.Apply(grid, 0, damaged, both);
+        count.Apply(grid, 0, damaged, unpatched, both);
         var quantities = new InterventionDraw?[plan.Interventions.Length];
         if (schedule.Works.Length > 0)
         {
@@ -100,10 +101,15 @@ internal sealed class DrawProjector
                 var done = WorkQuantitiesAtPoints.Planned(deck, works[k]);
                 cohorts = splitter.Split(cohorts, k, done);
                 WorkQuantitiesAtPoints.Complete(works[k], load, done);
-                done.Repaired = count.Repair(works[k].Step, Shifted(done.Repaired));
+                var repaired = Shifted(done.Repaired);
+                done.Repaired = count.Repair(
+                    works[k].Step,
+                    repaired,
+                    repaired * Ratio(done.NewlyRepaired, done.Repaired)
+                );
                 quantities[works[k].Work.Number] = done;
-                FillPhase(cohorts, grid, k + 1, damaged, initiated);
-                count.Apply(grid, k + 1, damaged, both);
+                FillPhase(cohorts, grid, k + 1, damaged, unpatched, initiated);
+                count.Apply(grid, k + 1, damaged, unpatched, both);
             }
         }
 
@@ -138,6 +144,7 @@ internal sealed class DrawProjector
         TimeGrid grid,
         int phase,
         double[] damaged,
+        double[] unpatched,
         double[] initiated
     )
     {
@@ -155,13 +162,20 @@ internal sealed class DrawProjector
                 Shifted(states.Initiated(cohorts, time)),
                 isFirst ? 0 : initiated[j - 1]
             );
+            var now = states.Damaged(cohorts, time, out var outside);
             damaged[j] = Math.Min(
-                Math.Max(Shifted(states.Damaged(cohorts, time)), isFirst ? 0 : damaged[j - 1]),
+                Math.Max(Shifted(now), isFirst ? 0 : damaged[j - 1]),
                 initiated[j]
+            );
+            unpatched[j] = Math.Max(
+                damaged[j] * Ratio(outside, now),
+                isFirst ? 0 : unpatched[j - 1]
             );
             isFirst = false;
         }
     }
+
+    private static double Ratio(double part, double whole) => whole <= 0 ? 1 : part / whole;
 
     private double Shifted(double share) => ModelDiscrepancy.Shift(share, draw.Discrepancy);
 }

@@ -12,6 +12,9 @@ internal sealed class InterventionDraw
     /// <summary>Share of the area damaged and repaired.</summary>
     public double Repaired { get; set; }
 
+    /// <summary>Share of the area damaged and repaired that had not been patched since the last full-width overlay.</summary>
+    public double NewlyRepaired { get; set; }
+
     /// <summary>Share of the area undercut, repairs left out.</summary>
     public double Undercut { get; set; }
 

@@ -21,18 +21,23 @@ internal sealed class PatchCount
     /// <summary>Takes in an intervention.</summary>
     /// <param name="step">The intervention.</param>
     /// <param name="share">What the model calls damaged and is repaired.</param>
-    /// <returns>What is newly repaired.</returns>
-    public double Repair(PlannedIntervention step, double share)
+    /// <param name="unpatched">What of it had not been patched since the last full-width overlay.</param>
+    /// <returns>What is repaired, without what had been before the survey.</returns>
+    public double Repair(PlannedIntervention step, double share, double unpatched)
     {
         var repaired = 0.0;
         if (step.RepairsDamage)
         {
             repaired = isRepaired ? share : Math.Max(0, share - before);
+            patches = Math.Min(
+                1,
+                patches + (isRepaired ? unpatched : Math.Max(0, unpatched - before))
+            );
             isRepaired = true;
         }
 
         // A full-width overlay starts the count again.
-        patches = step.Covers ? 0 : Math.Min(1, patches + repaired);
+        patches = step.Covers ? 0 : patches;
         return repaired;
     }
 
@@ -40,8 +45,9 @@ internal sealed class PatchCount
     /// <param name="grid">The times.</param>
     /// <param name="phase">The phase.</param>
     /// <param name="damaged">What the model calls damaged; left as what is damaged and not patched.</param>
+    /// <param name="unpatched">What of that was not patched since the last full-width overlay.</param>
     /// <param name="both">Receives what is damaged or patched.</param>
-    public void Apply(TimeGrid grid, int phase, double[] damaged, double[] both)
+    public void Apply(TimeGrid grid, int phase, double[] damaged, double[] unpatched, double[] both)
     {
         for (var j = 0; j < damaged.Length; j++)
         {
@@ -52,7 +58,7 @@ internal sealed class PatchCount
 
             if (isRepaired)
             {
-                both[j] = Math.Min(1, damaged[j] + patches);
+                both[j] = Math.Min(1, Math.Max(damaged[j], unpatched[j] + patches));
             }
             else
             {

@@ -37,6 +37,9 @@ public sealed record StrategyProjection
     /// <summary>When the deck beneath reaches its limit, whatever becomes of the overlay.</summary>
     public ServiceLife? DeckBeneath { get; init; }
 
+    /// <summary>When the deck beneath would reach its limit if bars around repairs corroded no faster than others; absent where no rim is stated or nothing repaired.</summary>
+    public ServiceLife? DeckBeneathWithoutRim { get; init; }
+
     /// <summary>When an overlay reaches the end of its own life (bond, cracking, wear) without being replaced before; absent where no life is stated.</summary>
     public ServiceLife? OverlayEnd { get; init; }
 

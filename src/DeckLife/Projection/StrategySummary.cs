@@ -18,11 +18,9 @@ internal static class StrategySummary
         StrategyLives lives
     )
     {
-        var percent = (100 * deck.DamageLimit).ToString("0.###", CultureInfo.InvariantCulture);
-        var criterion =
-            $"{percent} % of the deck area damaged{(deck.DamageLimitCountsPatches ? " or patched" : "")}";
+        var criterion = Criterion(deck);
         var overlayEnds = plan.Interventions.Any(i => i.OwnLife is not null);
-        var beneath = Percentiles.Life(criterion, [.. lives.Deck]);
+        var beneath = Beneath(deck, lives);
         return new()
         {
             Strategy = plan.Strategy,
@@ -47,6 +45,16 @@ internal static class StrategySummary
             ],
             Flags = Flags(deck, plan, draws),
         };
+    }
+
+    /// <summary>When the deck beneath reaches its limit.</summary>
+    public static ServiceLife Beneath(Deck deck, StrategyLives lives) =>
+        Percentiles.Life(Criterion(deck), [.. lives.Deck]);
+
+    private static string Criterion(Deck deck)
+    {
+        var percent = (100 * deck.DamageLimit).ToString("0.###", CultureInfo.InvariantCulture);
+        return $"{percent} % of the deck area damaged{(deck.DamageLimitCountsPatches ? " or patched" : "")}";
     }
 
     /// <summary>Condition against time.</summary>
