@@ -43,7 +43,7 @@ internal sealed class FitVerb : IVerb
 
     private readonly Option<string?> _weights = Text(
         "--weights",
-        "constant (default), relative, or given."
+        "constant, relative, or given. Not stated: fitted as constant, with limits that hold for errors from constant to relative."
     );
 
     private readonly Option<string?> _low = Text(
@@ -201,6 +201,7 @@ internal sealed class FitVerb : IVerb
                 "given" => SliceWeights.Given,
                 _ => SliceWeights.Constant,
             },
+            LimitsOverErrorKinds = parsed.GetValue(_weights) is null,
             SearchLow = low,
             SearchHigh = high,
         };

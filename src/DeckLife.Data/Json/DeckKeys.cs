@@ -98,6 +98,78 @@ internal static class DeckKeys
         ),
     ];
 
+    private static JsonKey Steps(string name, string description) =>
+        new(
+            name,
+            JsonShape.Object,
+            description,
+            Keys:
+            [
+                new("from", JsonShape.Quantity, "The least.", true, Example: "1/4 in"),
+                new("to", JsonShape.Quantity, "The greatest.", true, Example: "3 in"),
+                new("step", JsonShape.Quantity, "Distance between two.", true, Example: "1/2 in"),
+            ]
+        );
+
+    private static readonly JsonKey[] DepthSearch =
+    [
+        new(
+            "at",
+            JsonShape.Quantity,
+            "When the intervention takes place; absent: with the first overlay of the strategies.",
+            Example: "2 yr"
+        ),
+        Steps("removal", "Depths of removal to try; absent: 1/4 to 3 1/2 in."),
+        Steps("thickness", "Thicknesses of overlay to try; absent: 1 1/4 to 4 in."),
+        new(
+            "limits",
+            JsonShape.Object,
+            "Limits that the answer must keep; one that is absent does not hold.",
+            Keys:
+            [
+                new(
+                    "gradeRise",
+                    JsonShape.Quantity,
+                    "Greatest rise of the finished grade.",
+                    Example: "1 in"
+                ),
+                new(
+                    "addedDeadLoad",
+                    JsonShape.Quantity,
+                    "Greatest added dead load, mean over the deck.",
+                    Example: "10 lbf/ft2"
+                ),
+                new(
+                    "barClearance",
+                    JsonShape.Quantity,
+                    "Least distance between the removed surface and the top of the bars.",
+                    Example: "1/2 in"
+                ),
+                new(
+                    "barClearanceShare",
+                    JsonShape.Fraction,
+                    "Share of the deck over which barClearance is kept; absent: 95 %."
+                ),
+                new(
+                    "budget",
+                    JsonShape.Number,
+                    "Greatest present value of the intervention, in the currency of the prices."
+                ),
+                new(
+                    "remainingThickness",
+                    JsonShape.Quantity,
+                    "Least thickness of old concrete left where removal goes deepest.",
+                    Example: "5 in"
+                ),
+                new(
+                    "barsExposed",
+                    JsonShape.Fraction,
+                    "Greatest share of the bars exposed at once, repairs counted."
+                ),
+            ]
+        ),
+    ];
+
     /// <summary>All keys, in the order of the documentation.</summary>
     public static readonly JsonKey[] All =
     [
@@ -415,6 +487,12 @@ internal static class DeckKeys
                 new("name", JsonShape.Text, "The strategy's name.", true),
                 new("interventions", JsonShape.Objects, "Dated actions.", Keys: Interventions),
             ]
+        ),
+        new(
+            "depthSearch",
+            JsonShape.Object,
+            "Search for the best removal depth and overlay thickness.",
+            Keys: DepthSearch
         ),
         new(
             "prices",

@@ -110,10 +110,18 @@ internal sealed class OverlaidModel : ILeastSquaresModel
         }
     }
 
-    // Mean over the slice, each side of the interface by itself: the profile has a kink there.
+    // Mean over the slice, each side of the interface by itself: the profile has a kink there. Where the coefficients leave the range of
+    // numbers the shares are not finite, which makes the search step back.
     private void Shares(double lnOverlay, double lnDeck, double[] share)
     {
-        var media = new TwoMedia(_thicknessMm, Math.Exp(lnDeck - lnOverlay));
+        var ratio = Math.Exp(lnDeck - lnOverlay);
+        if (!(ratio > 0 && double.IsFinite(ratio)))
+        {
+            Array.Fill(share, double.NaN);
+            return;
+        }
+
+        var media = new TwoMedia(_thicknessMm, ratio);
         var clock = Math.Exp(lnOverlay) * _years;
         for (var i = 0; i < share.Length; i++)
         {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Population;
@@ -95,7 +96,9 @@ public static class DeckProjector
             plans,
             results[..plans.Length],
             refused,
-            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null
+            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null,
+            learned.Used,
+            [.. learned.Used.Select(sampler.Draw)]
         );
     }
 
@@ -107,17 +110,30 @@ public static class DeckProjector
         StrategyPlan[] plans,
         StrategyDraw[][] results,
         ImmutableArray<RefusedStrategy> refused,
-        SurveyHindcast? hindcast
+        SurveyHindcast? hindcast,
+        ImmutableArray<int> used,
+        IReadOnlyList<KnowledgeDraw> drawn
     )
     {
         var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
         var strategies = new List<StrategyProjection>();
+        var outcomes = ImmutableArray.CreateBuilder<StrategyOutcomes>();
         for (var s = 0; s < plans.Length; s++)
         {
             var grid = TimeGrid.For(deck.Horizon.Years, plans[s].Interventions);
             var lives = new StrategyLives(deck, grid, results[s]);
             costs.Add(s, results[s], lives.First);
             strategies.Add(StrategySummary.Make(deck, plans[s], grid, results[s], lives));
+            outcomes.Add(
+                new()
+                {
+                    Name = plans[s].Strategy.Name,
+                    LivesYr = [.. lives.First],
+                    PresentValues = costs.PresentValues(s),
+                    FirstCosts = costs.FirstCosts(s),
+                    Damaged = DrawRecorder.Damaged(grid, results[s]),
+                }
+            );
         }
 
         var flags = ImmutableArray.CreateBuilder<Diagnostic>();
@@ -143,6 +159,12 @@ public static class DeckProjector
             Refused = refused,
             Settings = deck.Analysis,
             Hindcast = hindcast,
+            Draws = new()
+            {
+                Indices = used,
+                Inputs = [.. DrawRecorder.Inputs(deck, drawn)],
+                Strategies = outcomes.ToImmutable(),
+            },
             Flags = flags.ToImmutable(),
         };
     }
@@ -180,7 +202,7 @@ public static class DeckProjector
         return ([.. plans], refused.ToImmutable());
     }
 
-    private static CoverSurvey CheckedCover(Deck deck)
+    internal static CoverSurvey CheckedCover(Deck deck)
     {
         var problems = ImmutableArray.CreateBuilder<Diagnostic>();
         void Need(bool holds, string what, object value, string allowed)

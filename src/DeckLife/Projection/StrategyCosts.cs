@@ -15,6 +15,7 @@ internal sealed class StrategyCosts
 
     // Rate, strategy, draw.
     private readonly double[][][] presentValues;
+    private readonly double[][] firstCosts;
     private ImmutableArray<StrategyRank>[]? ranks;
     private readonly bool hasRenewal;
 
@@ -33,7 +34,16 @@ internal sealed class StrategyCosts
         hasRenewal =
             deck.Prices is { } prices && StrategyPayments.RenewalAmount(prices, deck.AreaM2) > 0;
         presentValues = [.. rates.Select(_ => plans.Select(_ => new double[draws]).ToArray())];
+        firstCosts = [.. plans.Select(_ => new double[draws])];
     }
+
+    /// <summary>Present value of a strategy in each draw, at the deck's rate; empty without prices.</summary>
+    public ImmutableArray<double> PresentValues(int strategy) =>
+        deck.Prices is null ? [] : [.. presentValues[own][strategy]];
+
+    /// <summary>Present value of a strategy's interventions alone in each draw, at the deck's rate; empty without prices.</summary>
+    public ImmutableArray<double> FirstCosts(int strategy) =>
+        deck.Prices is null ? [] : [.. firstCosts[strategy]];
 
     /// <summary>What a reviewer should know about the costs.</summary>
     public ImmutableArray<Diagnostic> Flags =>
@@ -55,20 +65,20 @@ internal sealed class StrategyCosts
             if (draws[k].Intervention is { } work)
             {
                 var planned = plans[strategy].Interventions[0];
-                payments = StrategyPayments
-                    .Intervention(
-                        prices,
-                        new()
-                        {
-                            AtYr = planned.AtYr,
-                            DeckAreaM2 = deck.AreaM2,
-                            RepairedAreaM2 = work.Repaired * deck.AreaM2,
-                            RemovedM3 = work.MeanRemovalMm / 1000 * deck.AreaM2,
-                            PlacedM3 = work.MeanPlacedMm / 1000 * deck.AreaM2,
-                            Material = planned.Material?.Name,
-                        }
-                    )
-                    .Concat(payments);
+                var first = StrategyPayments.Intervention(
+                    prices,
+                    new()
+                    {
+                        AtYr = planned.AtYr,
+                        DeckAreaM2 = deck.AreaM2,
+                        RepairedAreaM2 = work.Repaired * deck.AreaM2,
+                        RemovedM3 = work.MeanRemovalMm / 1000 * deck.AreaM2,
+                        PlacedM3 = work.MeanPlacedMm / 1000 * deck.AreaM2,
+                        Material = planned.Material?.Name,
+                    }
+                );
+                firstCosts[strategy][k] = CashFlow.PresentValue(first, rates[own]);
+                payments = first.Concat(payments);
             }
 
             var dated = payments.ToArray();
