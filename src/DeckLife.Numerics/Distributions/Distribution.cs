@@ -110,6 +110,12 @@ public abstract class Distribution
     /// <summary>Whether a value is a closed form of its score, cheaper than one of its probability.</summary>
     internal virtual bool IsOfScore => false;
 
+    /// <summary>Bounds of the score, where draws outside are best drawn anew; a cut that leaves nearly everything.</summary>
+    internal virtual (double Lower, double Upper)? RedrawBounds => null;
+
+    /// <summary>The distribution whose values its scores within the bounds give.</summary>
+    internal virtual Distribution OfScore => this;
+
     /// <summary>The quantile of a lower-tail probability of at most 0.5.</summary>
     /// <param name="p">From above 0 to 0.5.</param>
     protected internal abstract double LowerQuantile(double p);

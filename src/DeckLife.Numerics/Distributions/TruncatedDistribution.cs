@@ -183,6 +183,18 @@ public sealed class TruncatedDistribution : Distribution
         }
     }
 
+    /// <inheritdoc/>
+    internal override (double Lower, double Upper)? RedrawBounds =>
+        Whole.IsOfScore && _kept >= 0.95
+            ? (
+                double.IsInfinity(Lower) ? Lower : Whole.ToStandardNormal(Lower),
+                double.IsInfinity(Upper) ? Upper : Whole.ToStandardNormal(Upper)
+            )
+            : null;
+
+    /// <inheritdoc/>
+    internal override Distribution OfScore => Whole;
+
     // Of a cut in the upper or lower half of the whole the smaller tail changes within the range: those go one by one.
     private bool CanUseScores => Whole.IsOfScore && !_upperHalf && _above <= 0.5;
 

@@ -1,5 +1,6 @@
 using System.Buffers;
 using System.Numerics;
+using DeckLife.Numerics.Kernels;
 using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Studies;
@@ -16,50 +17,42 @@ internal sealed class SectionClosedForm(SectionSettings settings)
     /// <summary>exp(b(1/Tref - 1/T)) of each draw.</summary>
     public void Factor(SectionDraws draws, Span<double> result)
     {
-        AddTemperature(draws, result, isFirst: true);
+        result.Clear();
+        AddTemperature(draws, result);
         VectorFunctions.Exp(result, result);
     }
 
     /// <summary>The clock s(t) of each draw [mm²].</summary>
     public void Clock(SectionDraws draws, double ageYr, Span<double> clock)
     {
-        var room = ArrayPool<double>.Shared.Rent(clock.Length);
-        var coefficients = draws.Column(SectionVariable.DiffusionCoefficient, room);
-        var isAgeingFixed =
-            settings.Ageing == SectionAgeing.None || draws.IsFixed(SectionVariable.AgeingExponent);
+        var room = ArrayPool<double>.Shared.Rent(2 * clock.Length);
+        var first = room.AsSpan(0, clock.Length);
+        clock.Clear();
+        var isAgeingFixed = IsAgeingFixed(draws);
         var years = isAgeingFixed
             ? Years(ageYr, draws.At(SectionVariable.AgeingExponent, 0))
             : ageYr;
-        if (isAgeingFixed && IsTemperatureFixed(draws))
+        if (!isAgeingFixed)
         {
-            var factor = new double[1];
-            Factor(draws, factor);
-            VectorLoops.Line(coefficients, clock, 0, factor[0] * years);
-            ArrayPool<double>.Shared.Return(room);
-            return;
-        }
-
-        // All that is drawn goes into one exponent: (tref/t)^m = exp(m ln(tref/t)).
-        if (isAgeingFixed)
-        {
-            clock.Clear();
-        }
-        else
-        {
+            // (tref/t)^m = exp(m ln(tref/t)).
             VectorLoops.Line(
-                draws.Column(SectionVariable.AgeingExponent, clock),
+                draws.Column(SectionVariable.AgeingExponent, first),
                 clock,
                 0,
                 Math.Log(settings.ReferenceAgeYr / ageYr)
             );
         }
 
-        AddTemperature(draws, clock, isFirst: false);
+        AddTemperature(draws, clock);
         VectorFunctions.Exp(clock, clock);
-        VectorLoops.Multiply(clock, coefficients, clock);
+        VectorLoops.Multiply(
+            clock,
+            draws.Column(SectionVariable.DiffusionCoefficient, first),
+            clock
+        );
         if (!isAgeingFixed && settings.Ageing == SectionAgeing.Instantaneous)
         {
-            DivideByRest(draws.Column(SectionVariable.AgeingExponent, room), clock);
+            DivideByRest(draws.Column(SectionVariable.AgeingExponent, first), clock);
         }
 
         VectorLoops.Line(clock, clock, 0, years);
@@ -69,45 +62,38 @@ internal sealed class SectionClosedForm(SectionSettings settings)
     /// <summary>Content at the bar of each draw [kg/m³].</summary>
     public void Content(SectionDraws draws, double ageYr, Span<double> result)
     {
-        Clock(draws, ageYr, result);
-        var room = ArrayPool<double>.Shared.Rent(2 * result.Length);
-        var first = room.AsSpan(0, result.Length);
-        var second = room.AsSpan(result.Length, result.Length);
-        Depth(draws, first, second);
-        // Square roots and quotients are the same bits in any width of vector.
-        var at = 0;
-        for (; at <= result.Length - Vector<double>.Count; at += Vector<double>.Count)
+        var n = result.Length;
+        var room = ArrayPool<double>.Shared.Rent(5 * n);
+        var isAgeingFixed = IsAgeingFixed(draws);
+        var isTemperatureFixed = IsTemperatureFixed(draws);
+        var exponent = isTemperatureFixed ? [] : room.AsSpan(0, n);
+        var years = isAgeingFixed
+            ? Years(ageYr, draws.At(SectionVariable.AgeingExponent, 0))
+            : ageYr;
+        if (isTemperatureFixed)
         {
-            var clock = new Vector<double>(result[at..]);
-            (
-                new Vector<double>(first[at..])
-                / (new Vector<double>(2.0) * Vector.SquareRoot(clock))
-            ).CopyTo(result[at..]);
+            years *= FixedFactor(draws);
+        }
+        else
+        {
+            exponent.Clear();
+            AddTemperature(draws, exponent);
         }
 
-        for (; at < result.Length; at++)
-        {
-            result[at] = first[at] / (2 * Math.Sqrt(result[at]));
-        }
-
-        VectorFunctions.Erfc(result, result);
-        var initial = draws.Column(SectionVariable.InitialChloride, first);
-        var surface = draws.Column(SectionVariable.SurfaceChloride, second);
-        at = 0;
-        for (; at <= result.Length - Vector<double>.Count; at += Vector<double>.Count)
-        {
-            var start = new Vector<double>(initial[at..]);
-            (
-                start
-                + ((new Vector<double>(surface[at..]) - start) * new Vector<double>(result[at..]))
-            ).CopyTo(result[at..]);
-        }
-
-        for (; at < result.Length; at++)
-        {
-            result[at] = initial[at] + ((surface[at] - initial[at]) * result[at]);
-        }
-
+        ClosedFormContent.Fill(
+            Depth(draws, room.AsSpan(n, n), room.AsSpan(2 * n, n)),
+            draws.Column(SectionVariable.DiffusionCoefficient, room.AsSpan(2 * n, n)),
+            isAgeingFixed ? [] : draws.Column(SectionVariable.AgeingExponent, []),
+            exponent,
+            draws.Column(SectionVariable.InitialChloride, room.AsSpan(3 * n, n)),
+            draws.Column(SectionVariable.SurfaceChloride, room.AsSpan(4 * n, n)),
+            new(
+                years,
+                Math.Log(settings.ReferenceAgeYr / ageYr),
+                settings.Ageing == SectionAgeing.Instantaneous
+            ),
+            result
+        );
         ArrayPool<double>.Shared.Return(room);
     }
 
@@ -137,7 +123,8 @@ internal sealed class SectionClosedForm(SectionSettings settings)
 
         // erfc(u) = share, so u = -Φ⁻¹(share/2)/√2, and s = (x - Δx)²/(4 u²).
         VectorFunctions.NormalQuantile(result, result);
-        Depth(draws, depth, second);
+        var below = Depth(draws, depth, second);
+        below.CopyTo(depth);
         Factor(draws, second);
         var coefficients = draws.Column(SectionVariable.DiffusionCoefficient, third);
         for (var i = 0; i < n; i++)
@@ -185,6 +172,16 @@ internal sealed class SectionClosedForm(SectionSettings settings)
         draws.IsFixed(SectionVariable.ActivationTemperature)
         && draws.IsFixed(SectionVariable.Temperature);
 
+    private bool IsAgeingFixed(SectionDraws draws) =>
+        settings.Ageing == SectionAgeing.None || draws.IsFixed(SectionVariable.AgeingExponent);
+
+    private double FixedFactor(SectionDraws draws)
+    {
+        var factor = new double[1];
+        Factor(draws, factor);
+        return factor[0];
+    }
+
     private double Years(double ageYr, double exponent) =>
         settings.Ageing switch
         {
@@ -196,7 +193,11 @@ internal sealed class SectionClosedForm(SectionSettings settings)
         };
 
     // Depth of the bar below the convection zone, at least 0.
-    private static void Depth(SectionDraws draws, Span<double> result, Span<double> room)
+    private static ReadOnlySpan<double> Depth(
+        SectionDraws draws,
+        Span<double> result,
+        Span<double> room
+    )
     {
         var cover = draws.Column(SectionVariable.Cover, result);
         if (
@@ -204,36 +205,19 @@ internal sealed class SectionClosedForm(SectionSettings settings)
             && draws.At(SectionVariable.ConvectionDepth, 0) == 0
         )
         {
-            cover.CopyTo(result);
-            return;
+            return cover;
         }
 
-        var convection = draws.Column(SectionVariable.ConvectionDepth, room);
-        var at = 0;
-        for (; at <= result.Length - Vector<double>.Count; at += Vector<double>.Count)
-        {
-            Vector
-                .Max(
-                    Vector<double>.Zero,
-                    new Vector<double>(cover[at..]) - new Vector<double>(convection[at..])
-                )
-                .CopyTo(result[at..]);
-        }
-
-        for (; at < result.Length; at++)
-        {
-            result[at] = Math.Max(0, cover[at] - convection[at]);
-        }
+        // The cover, where it is fixed, already stands in the result.
+        VectorLoops.Line(draws.Column(SectionVariable.ConvectionDepth, room), room, 0, -1);
+        VectorLoops.Add(cover, room, result);
+        VectorLoops.Clamp(result, 0, double.PositiveInfinity);
+        return result;
     }
 
     // Adds b(1/Tref - 1/T).
-    private void AddTemperature(SectionDraws draws, Span<double> result, bool isFirst)
+    private void AddTemperature(SectionDraws draws, Span<double> result)
     {
-        if (isFirst)
-        {
-            result.Clear();
-        }
-
         if (
             draws.IsFixed(SectionVariable.ActivationTemperature)
             && draws.At(SectionVariable.ActivationTemperature, 0) == 0

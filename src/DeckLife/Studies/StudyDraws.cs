@@ -10,7 +10,7 @@ public sealed class StudyDraws
     public const int BlockSize = 1 << 16;
 
     /// <summary>Draws of a slice: random numbers of its own for each quantity.</summary>
-    public const int SliceSize = 2048;
+    public const int SliceSize = RandomVector.DrawnAtOnce;
 
     private static readonly ulong Purpose = RandomStream.PurposeKey("plain draws of a study");
 
