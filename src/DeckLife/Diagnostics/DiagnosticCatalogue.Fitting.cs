@@ -218,7 +218,7 @@ public static partial class DiagnosticCatalogue
             "DL2022",
             Severity.Note,
             "Limits depend on the weights",
-            "The largest content is {0:G3} times the smallest, and the errors were taken as constant. Cs [kg/m3]: {1} with constant errors, {2} with errors in proportion to the content, {3} over both. D [mm2/yr]: {4}, {5}, {6} over both. {7}",
+            "The largest content is {0:G3} times the smallest, and the errors were taken as constant. Cs: {1} with constant errors, {2} with errors in proportion to the content, {3} over both. D: {4}, {5}, {6} over both. {7}",
             "Limits hold only where the errors are of the kind that the weights say: with constant weights and errors of 8 % of the content, the 95 % limits of Cs hold in 67 to 84 % of simulated cores where no bound is active. One core's slices seldom tell which kind it is; the laboratory's statement or repeated determinations do (--weights relative, --weights given). Until then read the span over both."
         );
 
