@@ -564,10 +564,10 @@ internal sealed unsafe class SectionWorkspace
     }
 
     /// <summary>
-    /// Share of the difference of the two solutions that is held against the tolerance: twice what second order says.
+    /// Share of the difference of the two solutions that is held against the tolerance: one and a half times what second order says.
     /// The estimate printed is the whole difference, and half as much again where the point lies above another layer.
     /// </summary>
-    private const double ExpectedShare = 2.0 / 3;
+    private const double ExpectedShare = 0.5;
 
     /// <summary>What reading between steps may add, as a share of the largest content.</summary>
     private const double InterpolationShare = 2e-5;
