@@ -57,13 +57,16 @@ public sealed class DeckReport(DeckProjection projection)
             sideBySide: true
         );
 
-    /// <summary>The cover survey and the deck in plan; a sentence where there is neither.</summary>
+    /// <summary>The cover survey, the deck in plan, and where on it corrosion and damage are probable; a sentence where there is none of them.</summary>
     public IReportPart Surveys()
     {
         IReportPart?[] parts =
         [
             CoverChart.Draw(projection.Deck),
             DeckMapChart.Draw(projection.Deck),
+            ProbabilityMapChart.Active(projection),
+            ProbabilityMapChart.DamagedLater(projection),
+            ProbabilityMapChart.ByZone(projection),
         ];
         return parts.All(p => p is null)
             ? new Remark("The deck folder holds no survey with positions and no cover readings.")

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
+using DeckLife.Mapping;
 
 namespace DeckLife.Projection;
 
@@ -27,6 +28,9 @@ public sealed record DeckProjection
 
     /// <summary>What the model said of the deck's own surveys; absent where there are none to learn from.</summary>
     public SurveyHindcast? Hindcast { get; init; }
+
+    /// <summary>Where on the deck corrosion and damage are probable; absent where no survey has positions, or nothing could be learned.</summary>
+    public DeckMap? Map { get; init; }
 
     /// <summary>Strategies that were refused, with the reason.</summary>
     public ImmutableArray<RefusedStrategy> Refused { get; init; } = [];

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
+using DeckLife.Mapping;
 using DeckLife.Population;
 using DeckLife.Propagation;
 using DeckLife.Quantities;
@@ -85,6 +86,9 @@ public static class DeckProjector
             cancellation
         );
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
+        var map = keepsRecord
+            ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
+            : null;
         keepsRecord &= learns;
         // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
         var results = run.Follow(keepsRecord ? [.. plans, Hindcasts.Nothing] : plans, learned.Used);
@@ -97,7 +101,10 @@ public static class DeckProjector
             results[..plans.Length],
             refused,
             keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null
-        );
+        ) with
+        {
+            Map = map,
+        };
     }
 
     private static DeckProjection Assemble(
