@@ -33,6 +33,11 @@ public static class ProjectionJson
                     HindcastJson.Write(json, hindcast);
                 }
 
+                if (projection.Map is { } map)
+                {
+                    MapJson.Write(json, map);
+                }
+
                 WriteRefused(json, projection);
                 WriteAssumptions(json, projection);
                 json.WriteStartArray("cautions");
