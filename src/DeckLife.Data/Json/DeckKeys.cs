@@ -136,6 +136,78 @@ internal static class DeckKeys
         ),
     ];
 
+    private static JsonKey Steps(string name, string description) =>
+        new(
+            name,
+            JsonShape.Object,
+            description,
+            Keys:
+            [
+                new("from", JsonShape.Quantity, "The least.", true, Example: "1/4 in"),
+                new("to", JsonShape.Quantity, "The greatest.", true, Example: "3 in"),
+                new("step", JsonShape.Quantity, "Distance between two.", true, Example: "1/2 in"),
+            ]
+        );
+
+    private static readonly JsonKey[] DepthSearch =
+    [
+        new(
+            "at",
+            JsonShape.Quantity,
+            "When the intervention takes place; absent: with the first overlay of the strategies.",
+            Example: "2 yr"
+        ),
+        Steps("removal", "Depths of removal to try; absent: 1/4 to 3 1/2 in."),
+        Steps("thickness", "Thicknesses of overlay to try; absent: 1 1/4 to 4 in."),
+        new(
+            "limits",
+            JsonShape.Object,
+            "Limits that the answer must keep; one that is absent does not hold.",
+            Keys:
+            [
+                new(
+                    "gradeRise",
+                    JsonShape.Quantity,
+                    "Greatest rise of the finished grade.",
+                    Example: "1 in"
+                ),
+                new(
+                    "addedDeadLoad",
+                    JsonShape.Quantity,
+                    "Greatest added dead load, mean over the deck.",
+                    Example: "10 lbf/ft2"
+                ),
+                new(
+                    "barClearance",
+                    JsonShape.Quantity,
+                    "Least distance between the removed surface and the top of the bars.",
+                    Example: "1/2 in"
+                ),
+                new(
+                    "barClearanceShare",
+                    JsonShape.Fraction,
+                    "Share of the deck over which barClearance is kept; absent: 95 %."
+                ),
+                new(
+                    "budget",
+                    JsonShape.Number,
+                    "Greatest present value of the intervention, in the currency of the prices."
+                ),
+                new(
+                    "remainingThickness",
+                    JsonShape.Quantity,
+                    "Least thickness of old concrete left where removal goes deepest.",
+                    Example: "5 in"
+                ),
+                new(
+                    "barsExposed",
+                    JsonShape.Fraction,
+                    "Greatest share of the bars exposed at once, repairs counted."
+                ),
+            ]
+        ),
+    ];
+
     /// <summary>All keys, in the order of the documentation.</summary>
     public static readonly JsonKey[] All =
     [
@@ -537,6 +609,12 @@ internal static class DeckKeys
             ]
         ),
         new(
+            "depthSearch",
+            JsonShape.Object,
+            "Search for the best removal depth and overlay thickness.",
+            Keys: DepthSearch
+        ),
+        new(
             "prices",
             JsonShape.Object,
             "Unit prices.",
@@ -550,6 +628,81 @@ internal static class DeckKeys
                     Example: "USD"
                 ),
                 new("year", JsonShape.Whole, "Year of the prices.", true),
+                new(
+                    "growth",
+                    JsonShape.Fraction,
+                    "Growth of all prices a year beyond inflation; absent: 0."
+                ),
+                new(
+                    "levelCov",
+                    JsonShape.Fraction,
+                    "Coefficient of variation of the level of all prices that the agency pays; absent: 0."
+                ),
+                new(
+                    "quantityGrowth",
+                    JsonShape.Object,
+                    "Repaired area found on re-sounding, relative to the area damaged; absent: 1.",
+                    Keys:
+                    [
+                        new("mean", JsonShape.Number, "Its mean.", true),
+                        new("cov", JsonShape.Fraction, "Its coefficient of variation."),
+                    ]
+                ),
+                new(
+                    "stages",
+                    JsonShape.Whole,
+                    "Stages in which an intervention is built; absent: 1."
+                ),
+                new(
+                    "closure",
+                    JsonShape.Object,
+                    "How long an intervention closes lanes or the bridge.",
+                    Keys:
+                    [
+                        new(
+                            "perStage",
+                            JsonShape.Quantity,
+                            "Time for each stage, whatever its area.",
+                            Example: "4 d"
+                        ),
+                        new(
+                            "areaPerDay",
+                            JsonShape.Quantity,
+                            "Area of deck done in a day.",
+                            Example: "600 ft2"
+                        ),
+                    ]
+                ),
+                new(
+                    "interimRepairEvery",
+                    JsonShape.Quantity,
+                    "Time between visits for interim repairs; absent: none.",
+                    Example: "5 yr"
+                ),
+                new(
+                    "afterLimit",
+                    JsonShape.Objects,
+                    "What is done at the damage limit before the deck is renewed, in order.",
+                    Keys:
+                    [
+                        new("action", JsonShape.Text, "What is done.", true),
+                        new(
+                            "price",
+                            JsonShape.Price,
+                            "Its price by area of deck.",
+                            true,
+                            Example: "45 per ft2"
+                        ),
+                        new("cov", JsonShape.Fraction, "Coefficient of variation of the price."),
+                        new(
+                            "life",
+                            JsonShape.Uncertain,
+                            "How long it lasts.",
+                            true,
+                            Example: "18 yr"
+                        ),
+                    ]
+                ),
                 new(
                     "renewalLife",
                     JsonShape.Quantity,
@@ -576,6 +729,12 @@ internal static class DeckKeys
                                 "placed-volume",
                                 "renewed-area",
                                 "lump-sum",
+                                "removed-area",
+                                "stage",
+                                "closure-day",
+                                "grade-rise",
+                                "year",
+                                "interim-repaired-area",
                             ]
                         ),
                         new(
@@ -589,6 +748,35 @@ internal static class DeckKeys
                             "material",
                             JsonShape.Text,
                             "Material that it belongs to; absent: any."
+                        ),
+                        new(
+                            "cov",
+                            JsonShape.Fraction,
+                            "Coefficient of variation of the price, lognormal; absent: the price is known."
+                        ),
+                        new(
+                            "paidBy",
+                            JsonShape.Choice,
+                            "Who pays; absent: agency.",
+                            Choices: ["agency", "users"]
+                        ),
+                        new("includes", JsonShape.Text, "What the price includes."),
+                        new(
+                            "growth",
+                            JsonShape.Fraction,
+                            "Growth of this price a year beyond inflation; absent: that of all prices."
+                        ),
+                        new(
+                            "fromDepth",
+                            JsonShape.Quantity,
+                            "Removal deeper than this (removed-area); absent: 0.",
+                            Example: "1 in"
+                        ),
+                        new(
+                            "toDepth",
+                            JsonShape.Quantity,
+                            "Removal up to this (removed-area); absent: any deeper.",
+                            Example: "2 in"
                         ),
                     ]
                 ),

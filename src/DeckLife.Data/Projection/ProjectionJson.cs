@@ -1,5 +1,6 @@
 using System.Text.Json;
 using DeckLife.Data.Json;
+using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Projection;
 
@@ -12,7 +13,15 @@ public static class ProjectionJson
     /// <param name="projection">The projection.</param>
     /// <param name="build">Which build made it.</param>
     /// <returns>The text, UTF-16, lines ended by a line feed.</returns>
-    public static string Write(DeckProjection projection, BuildStamp build)
+    public static string Write(DeckProjection projection, BuildStamp build) =>
+        Write(projection, build, null);
+
+    /// <summary>Writes the projection with a depth-thickness map.</summary>
+    /// <param name="projection">The projection.</param>
+    /// <param name="build">Which build made it.</param>
+    /// <param name="map">The map; absent: none is written.</param>
+    /// <returns>The text, UTF-16, lines ended by a line feed.</returns>
+    public static string Write(DeckProjection projection, BuildStamp build, DepthMap? map)
     {
         ArgumentNullException.ThrowIfNull(projection);
         ArgumentNullException.ThrowIfNull(build);
@@ -31,6 +40,11 @@ public static class ProjectionJson
                 if (projection.Hindcast is { } hindcast)
                 {
                     HindcastJson.Write(json, hindcast);
+                }
+
+                if (map is not null)
+                {
+                    DepthMapJson.Write(json, map);
                 }
 
                 WriteRefused(json, projection);
@@ -88,6 +102,27 @@ public static class ProjectionJson
             json.WriteNumber("equivalentAnnual", cost.EquivalentAnnual);
             json.WriteString("currency", cost.Currency);
             json.WriteNumber("priceYear", cost.PriceYear);
+            WriteBand(json, "agency", cost.Agency);
+            if (cost.Users is { } users)
+            {
+                WriteBand(json, "users", users);
+            }
+
+            WriteBand(json, "firstCost", cost.FirstCost);
+            json.WriteStartArray("items");
+            foreach (var item in cost.Items)
+            {
+                json.WriteStartObject();
+                json.WriteString("item", item.Item);
+                json.WriteString(
+                    "paidBy",
+                    item.PaidBy == Economics.Payer.Users ? "users" : "agency"
+                );
+                json.WriteNumber("meanPresentValue", item.MeanPresentValue);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
             WriteRates(json, strategy);
             json.WriteEndObject();
         }
@@ -97,6 +132,7 @@ public static class ProjectionJson
             json.WriteNumber("cheapestProbability", cheapest);
         }
 
+        WriteIfThere(json, "errorOfCheapestProbability", strategy.ErrorOfCheapestProbability);
         WriteIfThere(json, "expectedRegret", strategy.ExpectedRegret);
 
         WriteFlags(json, strategy.Flags);
@@ -120,7 +156,7 @@ public static class ProjectionJson
         json.WriteEndArray();
     }
 
-    private static void WriteLife(Utf8JsonWriter json, string name, ServiceLife life)
+    internal static void WriteLife(Utf8JsonWriter json, string name, ServiceLife life)
     {
         json.WriteStartObject(name);
         json.WriteString("criterion", life.Criterion);

@@ -123,7 +123,9 @@ public static class ProjectionText
         if (strategy.Cost is { } cost)
         {
             var cheapest = strategy.CheapestProbability is { } p
-                ? Invariant($"; cheapest with probability {p:0.00}")
+                ? Invariant(
+                    $"; cheapest with probability {p:0.00} (±{strategy.ErrorOfCheapestProbability:0.000})"
+                )
                     + (
                         strategy.ExpectedRegret is { } regret
                             ? Invariant($", expected regret {regret:#,0}")
@@ -134,6 +136,14 @@ public static class ProjectionText
                 output,
                 $"  present value {cost.PresentValue.P50:#,0} ({cost.PresentValue.P05:#,0} to {cost.PresentValue.P95:#,0}) {cost.Currency} of {cost.PriceYear}, {cost.EquivalentAnnual:#,0} a year{cheapest}"
             );
+            if (cost.Users is { } users)
+            {
+                Line(
+                    output,
+                    $"    of it the agency {cost.Agency.P50:#,0} ({cost.Agency.P05:#,0} to {cost.Agency.P95:#,0}), users {users.P50:#,0} ({users.P05:#,0} to {users.P95:#,0})"
+                );
+            }
+
             WriteRates(output, strategy);
         }
 

@@ -21,12 +21,15 @@ public sealed record ReportChart(
     ReportTable Numbers
 ) : IReportPart
 {
+    /// <summary>Id of the place on a report's page that says what the numbers rest on; absent: no link.</summary>
+    public string? Basis { get; init; }
+
     /// <inheritdoc/>
     public HtmlFragment ToHtml() =>
         HtmlFragment.Of(
             $"""
             <figure class="dl-chart">
-            <figcaption><b>{Title}</b> {Note}</figcaption>
+            <figcaption><b>{Title}</b> {Note}{BasisLink()}</figcaption>
             <div class="dl-plot" role="img" aria-label="{AlternativeText}" style="height:{HeightPx}px"></div>
             {Data("si", FigureSi)}
             {(FigureUs == FigureSi ? HtmlFragment.Empty : Data("us", FigureUs))}
@@ -42,6 +45,11 @@ public sealed record ReportChart(
 
     /// <inheritdoc/>
     public string ToText() => $"{Title}\n{AlternativeText}\n\n{Numbers.ToText()}";
+
+    private HtmlFragment BasisLink() =>
+        Basis is null
+            ? HtmlFragment.Empty
+            : HtmlFragment.Of($" <a href=\"#{Basis}\" aria-label=\"Basis of {Title}\">Basis</a>");
 
     private static HtmlFragment Data(string units, string figure) =>
         new(

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Population;
@@ -75,7 +76,8 @@ public static class DeckProjector
             fit,
             cover,
             settings.Seed,
-            learns ? firstDraws : settings.Draws
+            learns ? firstDraws : settings.Draws,
+            evidence.FiniteAreaSd
         );
         var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
         var learned = new SurveyLearner(deck, sampler, clock, firstDraws).Learn(
@@ -114,7 +116,9 @@ public static class DeckProjector
             results[..plans.Length],
             rimless,
             refused,
-            keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null
+            keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
+            learned.Used,
+            [.. learned.Used.Select(sampler.Draw)]
         );
     }
 
@@ -127,11 +131,14 @@ public static class DeckProjector
         StrategyDraw[][] results,
         Dictionary<string, StrategyDraw[]> rimless,
         ImmutableArray<RefusedStrategy> refused,
-        SurveyHindcast? hindcast
+        SurveyHindcast? hindcast,
+        ImmutableArray<int> used,
+        IReadOnlyList<KnowledgeDraw> drawn
     )
     {
         var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
         var strategies = new List<StrategyProjection>();
+        var outcomes = ImmutableArray.CreateBuilder<StrategyOutcomes>();
         for (var s = 0; s < plans.Length; s++)
         {
             var lives = new StrategyLives(deck, results[s]);
@@ -147,6 +154,16 @@ public static class DeckProjector
                         ),
                     }
                     : projection
+            );
+            outcomes.Add(
+                new()
+                {
+                    Name = plans[s].Strategy.Name,
+                    LivesYr = [.. lives.First],
+                    PresentValues = costs.PresentValues(s),
+                    FirstCosts = costs.FirstCosts(s),
+                    Damaged = DrawRecorder.Damaged(results[s]),
+                }
             );
         }
 
@@ -173,6 +190,12 @@ public static class DeckProjector
             Refused = refused,
             Settings = deck.Analysis,
             Hindcast = hindcast,
+            Draws = new()
+            {
+                Indices = used,
+                Inputs = [.. DrawRecorder.Inputs(deck, drawn), .. costs.Inputs()],
+                Strategies = outcomes.ToImmutable(),
+            },
             Flags = flags.ToImmutable(),
         };
     }
@@ -210,7 +233,7 @@ public static class DeckProjector
         return ([.. plans], refused.ToImmutable());
     }
 
-    private static CoverSurvey CheckedCover(Deck deck)
+    internal static CoverSurvey CheckedCover(Deck deck)
     {
         var problems = ImmutableArray.CreateBuilder<Diagnostic>();
         void Need(bool holds, string what, object value, string allowed)
@@ -269,7 +292,7 @@ public static class DeckProjector
             "this model needs one above 0"
         );
         var cover =
-            CoverSurvey.FromReadings(deck.Covers, deck.CoverShape)
+            CoverSurvey.Of(deck)
             ?? (
                 deck.StatedCoverMm is { } stated
                     ? new(0, stated.Mean, stated.Mean * stated.CoefficientOfVariation)

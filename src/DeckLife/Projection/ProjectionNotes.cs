@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Economics;
 using DeckLife.Population;
 using DeckLife.Propagation;
 using DeckLife.Rehabilitation;
@@ -44,7 +45,7 @@ internal static class ProjectionNotes
                 "cover",
                 cover.Readings > 0
                     ? Invariant(
-                        $"{cover.Readings} readings, mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, {(cover.Shape is null ? "normal" : "their own shape, smoothed,")} above 0; each counts as independent."
+                        $"{cover.Readings} readings, mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, {(cover.Shape is null ? "normal" : "their own shape, smoothed,")} above 0; {Independence(cover)}"
                     )
                     : Invariant(
                         $"Stated, not surveyed: mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, normal above 0."
@@ -179,8 +180,17 @@ internal static class ProjectionNotes
             );
         }
 
+        list.AddRange(CostNotes.For(deck));
         return list.ToImmutable();
     }
+
+    private static string Independence(CoverSurvey cover) =>
+        cover.Field is null ? "each counts as independent, since too few have positions."
+        : cover.IndependentReadings >= cover.Readings
+            ? "their places cover the deck evenly enough for each to count."
+        : Invariant(
+            $"together they tell the deck's mean as well as {cover.IndependentReadings:F0} independent ones."
+        );
 
     private static string Words(PropagationModel model) =>
         model switch

@@ -22,6 +22,9 @@ public sealed record StrategyProjection
     /// <summary>Probability that this strategy is the cheapest; absent without prices.</summary>
     public double? CheapestProbability { get; init; }
 
+    /// <summary>Monte Carlo standard error of <see cref="CheapestProbability"/>.</summary>
+    public double? ErrorOfCheapestProbability { get; init; }
+
     /// <summary>Mean over the draws of what this strategy costs more than the cheapest of the same draw; absent without prices.</summary>
     public double? ExpectedRegret { get; init; }
 
