@@ -85,6 +85,7 @@ public static class DeckProjector
             cancellation
         );
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
+        var measures = keepsRecord;
         keepsRecord &= learns;
         // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
         var results = run.Follow(keepsRecord ? [.. plans, Hindcasts.Nothing] : plans, learned.Used);
@@ -98,7 +99,18 @@ public static class DeckProjector
             refused,
             keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
             learned.Used,
-            [.. learned.Used.Select(sampler.Draw)]
+            [.. learned.Used.Select(sampler.Draw)],
+            measures
+                ? PointNoise.Measure(
+                    deck,
+                    plans,
+                    clock,
+                    solver,
+                    sampler,
+                    learned.Used,
+                    cancellation
+                )
+                : null
         );
     }
 
@@ -112,7 +124,8 @@ public static class DeckProjector
         ImmutableArray<RefusedStrategy> refused,
         SurveyHindcast? hindcast,
         ImmutableArray<int> used,
-        IReadOnlyList<KnowledgeDraw> drawn
+        IReadOnlyList<KnowledgeDraw> drawn,
+        PointNoise? noise
     )
     {
         var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
@@ -131,6 +144,11 @@ public static class DeckProjector
                     PresentValues = costs.PresentValues(s),
                     FirstCosts = costs.FirstCosts(s),
                     Damaged = DrawRecorder.Damaged(results[s]),
+                    VarianceOfYearsByPoints = noise?.OfYears(s, lives.First),
+                    VarianceOfPresentValueByPoints = noise?.OfPresentValues(
+                        s,
+                        costs.PresentValues(s)
+                    ),
                 }
             );
         }
@@ -161,6 +179,7 @@ public static class DeckProjector
             Draws = new()
             {
                 Indices = used,
+                Knowledge = [.. drawn],
                 Inputs = [.. DrawRecorder.Inputs(deck, drawn), .. costs.Inputs()],
                 Strategies = outcomes.ToImmutable(),
             },
