@@ -48,6 +48,42 @@ internal sealed partial class DeckJsonReader
         };
     }
 
+    private ImmutableArray<InformationOffer> ReadInformation()
+    {
+        var offers = ImmutableArray.CreateBuilder<InformationOffer>();
+        foreach (var (item, path) in JsonValues.Objects(root, "", "information"))
+        {
+            InformationKind? kind = JsonValues.Text(item, "kind") switch
+            {
+                "cores" => InformationKind.Cores,
+                "cover-readings" => InformationKind.CoverReadings,
+                "sounding" => InformationKind.Sounding,
+                _ => null,
+            };
+            var count = values.Whole(
+                item,
+                path,
+                "count",
+                kind == InformationKind.CoverReadings ? 2 : 1,
+                10_000
+            );
+            var price = values.Number(
+                item,
+                path,
+                "price",
+                0,
+                1e12,
+                "a price lies between 0 and 1e12"
+            );
+            if (kind is { } what && count is { } many)
+            {
+                offers.Add(new(what, (int)many, price));
+            }
+        }
+
+        return offers.ToImmutable();
+    }
+
     private DepthLimits ReadLimits(JsonItem search, string above, double deckThicknessMm)
     {
         var item = JsonValues.Object(search, "limits");

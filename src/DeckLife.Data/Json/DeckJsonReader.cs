@@ -173,6 +173,7 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
             Horizon = horizon.Value,
             DiscountRate = discount ?? 0,
             DamageLimit = limit.Value,
+            InformationOffers = ReadInformation(),
             DepthSearch = ReadDepthSearch(thickness.Value, horizon.Value),
             Analysis = analysis,
             StatedCoverMm = values.Uncertain(

@@ -489,6 +489,32 @@ internal static class DeckKeys
             ]
         ),
         new(
+            "information",
+            JsonShape.Objects,
+            "What could be learned before deciding, with its price; absent: more cores, more cover readings and another sounding, unpriced.",
+            Keys:
+            [
+                new(
+                    "kind",
+                    JsonShape.Choice,
+                    "What.",
+                    true,
+                    Choices: ["cores", "cover-readings", "sounding"]
+                ),
+                new(
+                    "count",
+                    JsonShape.Whole,
+                    "How many cores, readings, or independent places of a sounding.",
+                    true
+                ),
+                new(
+                    "price",
+                    JsonShape.Number,
+                    "What it costs altogether, in the currency of the prices."
+                ),
+            ]
+        ),
+        new(
             "depthSearch",
             JsonShape.Object,
             "Search for the best removal depth and overlay thickness.",

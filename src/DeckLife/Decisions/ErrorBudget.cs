@@ -27,7 +27,10 @@ public sealed record ErrorBudget
     /// <summary>Share of the variance that comes from the finite number of points a draw: measured by following some draws again with other points. Absent where that was not done.</summary>
     public double? PointsShare { get; init; }
 
-    /// <summary>What no source explains by itself: sources acting together, and steep dependences that a surface of second degree misses. Negative where sources overlap, since surveys tie them together.</summary>
+    /// <summary>Share that the ten most telling inputs explain together: above the sum of the sources where they act together, below it where surveys tie them to each other.</summary>
+    public double Together { get; init; }
+
+    /// <summary>What no source explains by itself: sources acting together, and steep dependences that a surface of second degree misses. Negative where sources overlap.</summary>
     public double NotAttributed => 1 - Shares.Sum(s => s.Share) - (PointsShare ?? 0);
 
     /// <summary>The budgets of every strategy's years and present value.</summary>
@@ -45,6 +48,25 @@ public sealed record ErrorBudget
                 ),
             ];
     }
+
+    private const int MostTogether = 10;
+
+    private static double TogetherOf(ProjectionDraws draws, IReadOnlyList<double> values) =>
+        ExplainedShare
+            .Of(
+                [
+                    .. draws
+                        .Inputs.Select(i =>
+                            (i.Values, ExplainedShare.Of([i.Values], values, draws.Indices).Share)
+                        )
+                        .OrderByDescending(i => i.Share)
+                        .Take(MostTogether)
+                        .Select(i => i.Values),
+                ],
+                values,
+                draws.Indices
+            )
+            .Share;
 
     internal static IEnumerable<ErrorBudget> Of(
         ProjectionDraws draws,
@@ -92,6 +114,7 @@ public sealed record ErrorBudget
             Unit = unit,
             StandardDeviation = Math.Sqrt(variance),
             MonteCarloError = error,
+            Together = TogetherOf(draws, values),
             PointsShare = byPoints is { } v && variance > 0 ? Math.Clamp(v / variance, 0, 1) : null,
             Shares =
             [
