@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using DeckLife.Decisions;
 using DeckLife.Diagnostics;
+using DeckLife.Materials;
 using DeckLife.Quantities;
 
 namespace DeckLife.Data.Json;
@@ -146,6 +147,42 @@ internal sealed partial class DeckJsonReader
                 1,
                 "a share lies between 0 and 1"
             ),
+        };
+    }
+
+    private double? Ratio(JsonItem? item, string path) =>
+        values.Number(
+            item,
+            path,
+            "waterCementitiousRatio",
+            0.15,
+            1,
+            "water by cementitious material lies between 0.15 and 1"
+        );
+
+    private MixSpecification? ReadSpecification(JsonItem material, string above, string name)
+    {
+        if (
+            JsonValues.Object(material, "specification") is not { } item
+            || JsonValues.Text(item, "source") is not { Length: > 0 } source
+        )
+        {
+            return null;
+        }
+
+        var path = above + ".specification";
+        const string Allowed = "a thickness of an overlay lies between 1 and 300 mm (12 in)";
+        return new()
+        {
+            Material = name,
+            Source = source,
+            GreatestWaterCementitiousRatio = Ratio(item, path),
+            LeastThickness = Length(item, path, "leastThickness", 1, 300, Allowed) is { } least
+                ? Depth.FromMillimetres(least)
+                : null,
+            GreatestThickness = Length(item, path, "greatestThickness", 1, 300, Allowed) is { } most
+                ? Depth.FromMillimetres(most)
+                : null,
         };
     }
 

@@ -118,6 +118,8 @@ internal sealed partial class DeckJsonReader
                     InitialChloride = ChlorideContent.FromKilogramsPerCubicMetre(chloride ?? 0),
                     ServiceLife = life,
                     DensityKgPerM3 = density,
+                    WaterCementitiousRatio = Ratio(item, path),
+                    Specification = ReadSpecification(item, path, name),
                     Source = JsonValues.Text(item, "source") ?? "",
                 }
             );

@@ -464,6 +464,37 @@ internal static class DeckKeys
                     Example: "25 yr"
                 ),
                 new(
+                    "waterCementitiousRatio",
+                    JsonShape.Number,
+                    "Water by cementitious material, by mass, for the check against the specification."
+                ),
+                new(
+                    "specification",
+                    JsonShape.Object,
+                    "Limits of the agency's specification for this material; they differ between agencies.",
+                    Keys:
+                    [
+                        new(
+                            "waterCementitiousRatio",
+                            JsonShape.Number,
+                            "Greatest water by cementitious material, by mass."
+                        ),
+                        new(
+                            "leastThickness",
+                            JsonShape.Quantity,
+                            "Least thickness.",
+                            Example: "1 1/4 in"
+                        ),
+                        new(
+                            "greatestThickness",
+                            JsonShape.Quantity,
+                            "Greatest thickness.",
+                            Example: "3 in"
+                        ),
+                        Source,
+                    ]
+                ),
+                new(
                     "density",
                     JsonShape.Quantity,
                     "Density, for the added dead load.",

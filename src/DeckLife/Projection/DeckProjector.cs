@@ -3,6 +3,7 @@ using System.Globalization;
 using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
+using DeckLife.Materials;
 using DeckLife.Population;
 using DeckLife.Propagation;
 using DeckLife.Quantities;
@@ -160,6 +161,7 @@ public static class DeckProjector
         }
 
         flags.AddRange(costs.Flags);
+        flags.AddRange(MixFlags.For(deck));
         flags.AddRange(Hindcasts.Flags(hindcast));
         return new()
         {
