@@ -23,7 +23,7 @@ internal static class BenchmarkStudy
     private static StudyDefinition Make()
     {
         var state = BenchmarkCases.LimitState;
-        static StudyInput Lognormal(SectionVariable variable, double mean, double deviation) =>
+        static StudyInput Lognormal(StudyVariable variable, double mean, double deviation) =>
             new(variable, 0, LognormalDistribution.FromLogMoments(mean, deviation));
         return new()
         {
@@ -37,17 +37,17 @@ internal static class BenchmarkStudy
             Inputs =
             [
                 new(
-                    SectionVariable.Cover,
+                    StudyVariable.Cover,
                     0,
                     new NormalDistribution(state.DepthMeanMm, state.DepthStandardDeviationMm)
                 ),
                 Lognormal(
-                    SectionVariable.DiffusionCoefficient,
+                    StudyVariable.DiffusionCoefficient,
                     state.DiffusionLogMean,
                     state.DiffusionLogStandardDeviation
                 ),
                 new(
-                    SectionVariable.AgeingExponent,
+                    StudyVariable.AgeingExponent,
                     0,
                     new TruncatedDistribution(
                         new NormalDistribution(state.AgeingMean, state.AgeingStandardDeviation),
@@ -56,12 +56,12 @@ internal static class BenchmarkStudy
                     )
                 ),
                 Lognormal(
-                    SectionVariable.SurfaceChloride,
+                    StudyVariable.SurfaceChloride,
                     state.SurfaceLogMean,
                     state.SurfaceLogStandardDeviation
                 ),
                 Lognormal(
-                    SectionVariable.ChlorideThreshold,
+                    StudyVariable.ChlorideThreshold,
                     state.ThresholdLogMean,
                     state.ThresholdLogStandardDeviation
                 ),

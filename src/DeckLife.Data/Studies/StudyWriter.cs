@@ -52,10 +52,7 @@ public static class StudyWriter
     public static string CsvHead(StudyProvenance provenance)
     {
         ArgumentNullException.ThrowIfNull(provenance);
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"# decklife {provenance.Version}; study file {provenance.File}, sha256 {provenance.Sha256}; seed {provenance.Seed}\n"
-        );
+        return $"# {provenance.Line}\n";
     }
 
     /// <summary>JSON of the results.</summary>
@@ -68,6 +65,13 @@ public static class StudyWriter
         {
             json.WriteString("study", result.Study.Name);
             json.WriteString("note", result.Study.Note);
+            if (result.Study.Deck is { } subject)
+            {
+                json.WriteString("deck", subject.Deck.Name);
+                json.WriteString("strategy", subject.Strategy);
+                json.WriteNumber("points", subject.Points);
+            }
+
             json.WriteStartArray("inputs");
             foreach (var input in result.Study.Inputs)
             {
@@ -175,12 +179,7 @@ public static class StudyWriter
             Column(json, "draw", "1", "number of the draw, from 0");
             foreach (var input in study.Drawn)
             {
-                Column(
-                    json,
-                    input.Name,
-                    input.Unit,
-                    SectionVariableInfo.Of(input.Variable).Meaning
-                );
+                Column(json, input.Name, input.Unit, StudyVariableInfo.Of(input.Variable).Meaning);
             }
 
             foreach (var output in study.Outputs)
@@ -205,6 +204,14 @@ public static class StudyWriter
         if (result.Study.Note.Length > 0)
         {
             text.Append(CultureInfo.InvariantCulture, $"{result.Study.Note}\n");
+        }
+
+        if (result.Study.Deck is { } subject)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"Deck: {subject.Deck.Name}; strategy: {subject.Strategy}; {subject.Points} points stand for the area\n"
+            );
         }
 
         text.Append("\nInputs\n");
@@ -253,7 +260,9 @@ public static class StudyWriter
         }
 
         text.Append(
-            "\nThese are statements about a model of one section with the distributions given, not about a deck; a licensed engineer and local specifications decide.\n"
+            result.Study.Deck is null
+                ? "\nThese are statements about a model of one section with the distributions given, not about a deck; a licensed engineer and local specifications decide.\n"
+                : "\nThese are statements about a model of this deck with the distributions given, a planning aid; removal below the top bars needs a structural check; a licensed engineer and local specifications decide.\n"
         );
         text.Append(CsvHead(provenance)[2..]);
         return text.ToString();
@@ -308,6 +317,14 @@ public static class StudyWriter
         json.WriteString("file", provenance.File);
         json.WriteString("sha256", provenance.Sha256);
         json.WriteEndObject();
+        foreach (var file in provenance.DeckFiles)
+        {
+            json.WriteStartObject();
+            json.WriteString("file", file.Name);
+            json.WriteString("sha256", file.Sha256);
+            json.WriteEndObject();
+        }
+
         json.WriteEndArray();
         json.WriteEndObject();
     }

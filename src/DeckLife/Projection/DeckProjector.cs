@@ -169,7 +169,7 @@ public static class DeckProjector
         };
     }
 
-    private static (StrategyPlan[] Plans, ImmutableArray<RefusedStrategy> Refused) Plan(
+    internal static (StrategyPlan[] Plans, ImmutableArray<RefusedStrategy> Refused) Plan(
         Deck deck,
         ExposureClock clock,
         KnowledgeDraw centre,

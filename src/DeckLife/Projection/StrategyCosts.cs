@@ -49,6 +49,33 @@ internal sealed class StrategyCosts
     public ImmutableArray<Diagnostic> Flags =>
         deck.Prices is not null && !hasRenewal ? [DiagnosticCatalogue.NoRenewalPrice.With()] : [];
 
+    /// <summary>Payments of a strategy's intervention in one draw; none without prices or an intervention.</summary>
+    public static ImmutableArray<Payment> InterventionPayments(
+        Deck deck,
+        StrategyPlan plan,
+        StrategyDraw draw
+    )
+    {
+        if (deck.Prices is not { } prices || draw.Intervention is not { } work)
+        {
+            return [];
+        }
+
+        var planned = plan.Interventions[0];
+        return StrategyPayments.Intervention(
+            prices,
+            new()
+            {
+                AtYr = planned.AtYr,
+                DeckAreaM2 = deck.AreaM2,
+                RepairedAreaM2 = work.Repaired * deck.AreaM2,
+                RemovedM3 = work.MeanRemovalMm / 1000 * deck.AreaM2,
+                PlacedM3 = work.MeanPlacedMm / 1000 * deck.AreaM2,
+                Material = planned.Material?.Name,
+            }
+        );
+    }
+
     /// <summary>Takes in one strategy.</summary>
     public void Add(int strategy, StrategyDraw[] draws, double[] lives)
     {
@@ -62,21 +89,9 @@ internal sealed class StrategyCosts
             var payments = StrategyPayments
                 .Renewal(prices, deck.AreaM2, lives[k], deck.Horizon.Years)
                 .AsEnumerable();
-            if (draws[k].Intervention is { } work)
+            if (draws[k].Intervention is not null)
             {
-                var planned = plans[strategy].Interventions[0];
-                var first = StrategyPayments.Intervention(
-                    prices,
-                    new()
-                    {
-                        AtYr = planned.AtYr,
-                        DeckAreaM2 = deck.AreaM2,
-                        RepairedAreaM2 = work.Repaired * deck.AreaM2,
-                        RemovedM3 = work.MeanRemovalMm / 1000 * deck.AreaM2,
-                        PlacedM3 = work.MeanPlacedMm / 1000 * deck.AreaM2,
-                        Material = planned.Material?.Name,
-                    }
-                );
+                var first = InterventionPayments(deck, plans[strategy], draws[k]);
                 firstCosts[strategy][k] = CashFlow.PresentValue(first, rates[own]);
                 payments = first.Concat(payments);
             }

@@ -11,7 +11,7 @@ namespace DeckLife.Studies;
 /// what is left of the old profile; initiation is the first crossing, so a bar that has started stays started.
 /// Source: Crank; fib Bulletin 34 (2006) for Δx, k and the apparent law. Checked by: SectionModelTests, study/* of the reference checks.
 /// </remarks>
-public sealed class SectionModel
+public sealed class SectionModel : IStudyModel
 {
     private const int SolverSteps = 48;
     private const int SolverBatch = 256;
@@ -21,8 +21,8 @@ public sealed class SectionModel
     private readonly SectionSettings _settings;
     private readonly SectionClosedForm _closed;
     private readonly StudyOutput[] _outputs;
-    private readonly int[] _column = new int[SectionVariableInfo.All.Count];
-    private readonly double[] _fixed = new double[SectionVariableInfo.All.Count];
+    private readonly int[] _column = new int[StudyVariableInfo.All.Count];
+    private readonly double[] _fixed = new double[StudyVariableInfo.All.Count];
 
     /// <summary>Makes the model of a study.</summary>
     /// <param name="study">The study.</param>
@@ -33,7 +33,7 @@ public sealed class SectionModel
         _closed = new(study.Section);
         _outputs = [.. study.Outputs];
         Array.Fill(_column, -1);
-        _fixed[(int)SectionVariable.Temperature] = study.Section.ReferenceTemperatureC;
+        _fixed[(int)StudyVariable.Temperature] = study.Section.ReferenceTemperatureC;
         foreach (var input in study.Inputs)
         {
             _fixed[(int)input.Variable] = input.Fixed;
@@ -110,14 +110,14 @@ public sealed class SectionModel
 
         for (var i = 0; i < count; i++)
         {
-            margins[i] = draws.At(SectionVariable.ChlorideThreshold, i) - margins[i];
+            margins[i] = draws.At(StudyVariable.ChlorideThreshold, i) - margins[i];
         }
     }
 
     private static void Compare(SectionDraws draws, Span<double> contents)
     {
         var room = ArrayPool<double>.Shared.Rent(contents.Length);
-        var threshold = draws.Column(SectionVariable.ChlorideThreshold, room);
+        var threshold = draws.Column(StudyVariable.ChlorideThreshold, room);
         var at = 0;
         for (; at <= contents.Length - Vector<double>.Count; at += Vector<double>.Count)
         {
@@ -191,33 +191,33 @@ public sealed class SectionModel
         {
             var row = first + i;
             var factor = factors[row];
-            var removal = draws.At(SectionVariable.RemovalDepth, row);
+            var removal = draws.At(StudyVariable.RemovalDepth, row);
             var m =
                 _settings.Ageing == SectionAgeing.None
                     ? 0
-                    : draws.At(SectionVariable.AgeingExponent, row);
-            layer.ThicknessMm[i] = draws.At(SectionVariable.OverlayThickness, row);
+                    : draws.At(StudyVariable.AgeingExponent, row);
+            layer.ThicknessMm[i] = draws.At(StudyVariable.OverlayThickness, row);
             layer.DiffusionMm2PerYr[i] =
-                draws.At(SectionVariable.OverlayDiffusionCoefficient, row) * factor;
+                draws.At(StudyVariable.OverlayDiffusionCoefficient, row) * factor;
             layer.AgeingExponent[i] = _settings.OverlayAgeingExponent;
             layer.Background[i] = _settings.OverlayInitialChloride;
             old.ThicknessMm[i] = Math.Max(1, _settings.SlabThicknessMm - removal);
             // The apparent law D (tref/t)^m has the instantaneous one (1 - m) D (tref/t)^m.
             old.DiffusionMm2PerYr[i] =
-                draws.At(SectionVariable.DiffusionCoefficient, row)
+                draws.At(StudyVariable.DiffusionCoefficient, row)
                 * factor
                 * (_settings.Ageing == SectionAgeing.Apparent ? 1 - m : 1);
             old.AgeingExponent[i] = m;
-            old.Background[i] = draws.At(SectionVariable.InitialChloride, row);
-            residual.SurfaceContent[i] = draws.At(SectionVariable.SurfaceChloride, row);
+            old.Background[i] = draws.At(StudyVariable.InitialChloride, row);
+            residual.SurfaceContent[i] = draws.At(StudyVariable.SurfaceChloride, row);
             residual.SpreadMm2[i] = clock[row];
             residual.RemovedMm[i] = removal;
             samples.PointDepthMm[i] = Math.Clamp(
-                draws.At(SectionVariable.Cover, row) - removal + layer.ThicknessMm[i],
+                draws.At(StudyVariable.Cover, row) - removal + layer.ThicknessMm[i],
                 1,
                 layer.ThicknessMm[i] + old.ThicknessMm[i]
             );
-            samples.SurfaceContent[i] = draws.At(SectionVariable.SurfaceChloride, row);
+            samples.SurfaceContent[i] = draws.At(StudyVariable.SurfaceChloride, row);
         }
 
         var contents = _solver.Solve(samples, times).Content;
@@ -277,7 +277,7 @@ public sealed class SectionModel
             return contents[^(stride - i)];
         }
 
-        var threshold = draws.At(SectionVariable.ChlorideThreshold, row);
+        var threshold = draws.At(StudyVariable.ChlorideThreshold, row);
         if (atPlacing[row] >= threshold)
         {
             return output.Kind == StudyOutputKind.InitiatedBy ? 1 : beforePlacing[row];
