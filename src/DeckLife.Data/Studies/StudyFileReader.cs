@@ -285,15 +285,15 @@ public static class StudyFileReader
             };
         }
 
-        var age = reader.Number(
-            output.IsTime ? "horizon_yr"
-                : output.IsOfDeck ? "time_yr"
-                : "age_yr",
-            output.IsOfDeck ? 0 : 1e-3,
-            1000
-        );
+        var age = reader.Number(TimeKey(output), output.IsOfDeck ? 0 : 1e-3, 1000);
         return age is null ? null : output with { AgeYr = age.Value };
     }
+
+    /// <summary>The key of an output's age, time or horizon.</summary>
+    internal static string TimeKey(StudyOutput output) =>
+        output.IsTime ? "horizon_yr"
+        : output.IsOfDeck ? "time_yr"
+        : "age_yr";
 
     private static StudyMethod? ReadMethod(JsonObjectReader reader)
     {

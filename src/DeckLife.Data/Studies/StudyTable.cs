@@ -151,7 +151,7 @@ public static class StudyTable
                 {
                     var ends = string.Create(
                         CultureInfo.InvariantCulture,
-                        $"from {swing.LowInput:G5} to {swing.HighInput:G5} {units[swing.Input]}"
+                        $"from {swing.LowInput:G5} to {swing.HighInput:G5}{(units[swing.Input] == "1" ? "" : " " + units[swing.Input])}"
                     );
                     Add(
                         names[swing.Input],

@@ -219,7 +219,7 @@ public static class StudyWriter
         {
             text.Append(
                 CultureInfo.InvariantCulture,
-                $"  {input.Name, -28} {(input.Distribution is { } law ? law.Description : string.Create(CultureInfo.InvariantCulture, $"{input.Fixed:G6}, fixed"))} [{input.Unit}]\n"
+                $"  {input.Name, -32} {(input.Distribution is { } law ? law.Description : string.Create(CultureInfo.InvariantCulture, $"{input.Fixed:G6}, fixed"))}{(input.Unit == "1" ? "" : $" [{input.Unit}]")}\n"
             );
         }
 
@@ -239,11 +239,14 @@ public static class StudyWriter
             {
                 var limits =
                     row.Lower is { } low && row.Upper is { } high
-                        ? string.Create(CultureInfo.InvariantCulture, $" ({low:G4} to {high:G4})")
+                        ? string.Create(
+                            CultureInfo.InvariantCulture,
+                            $" ({Shown(low, 4)} to {Shown(high, 4)})"
+                        )
                         : "";
                 var line = string.Create(
                     CultureInfo.InvariantCulture,
-                    $"  {row.Input, -28} {row.Quantity, -40} {(row.Value is { } v ? v.ToString("G5", CultureInfo.InvariantCulture) : "-")}{limits} {(row.Unit == "1" ? "" : row.Unit)} {row.Remark}"
+                    $"  {row.Input, -32} {row.Quantity, -40} {(row.Value is { } v ? Shown(v, 5) : "-")}{limits} {(row.Unit == "1" ? "" : row.Unit)} {row.Remark}"
                 );
                 text.Append(line.TrimEnd());
                 text.Append('\n');
@@ -270,6 +273,12 @@ public static class StudyWriter
 
     internal static string Number(double? value) =>
         value is { } v && double.IsFinite(v) ? v.ToString("R", CultureInfo.InvariantCulture) : "";
+
+    // Large numbers, such as money, in full; others to a number of digits.
+    private static string Shown(double value, int digits) =>
+        Math.Abs(value) is >= 1e4 and < 1e12
+            ? value.ToString("#,0", CultureInfo.InvariantCulture)
+            : value.ToString($"G{digits}", CultureInfo.InvariantCulture);
 
     private static string Write(Action<Utf8JsonWriter> body) => JsonText.Object(body) + "\n";
 

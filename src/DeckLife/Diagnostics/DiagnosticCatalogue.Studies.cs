@@ -179,6 +179,6 @@ public static partial class DiagnosticCatalogue
             Severity.Note,
             "Held at the middle",
             "{0}: what the study does not name stays at the middle of what the deck's folder says: {1}.",
-            "The deck is fitted once; a quantity that the study names replaces the fitted one, all others keep their middle value and add nothing to the spread. Depths of removal are those planned at the middle."
+            "The deck is fitted once; a quantity that the study names replaces the fitted one, all others keep their middle value and add nothing to the spread. What the deck's sounding and half-cell surveys teach a projection is not used here: the study's own distributions say what is known. Depths of removal are those planned at the middle."
         );
 }
