@@ -164,11 +164,13 @@ public sealed class StudyRunner
             counts[o] = new();
         }
 
+        var events = new int[_draws.Outputs];
         var left = method.Draws - ((long)block * _study.DrawsAPiece);
         var payload = new double[values.Length * _study.SumsAPiece * Sums];
         for (var sub = 0; sub < _study.SumsAPiece && left > 0; sub++)
         {
             var filled = 0;
+            Array.Clear(events);
             while (filled < _study.DrawsASum && left > 0)
             {
                 var size = (int)Math.Min(_draws.SliceSize, left);
@@ -178,7 +180,15 @@ public sealed class StudyRunner
                 _draws.Fill(number, size, inputs, slice);
                 for (var o = 0; o < values.Length; o++)
                 {
-                    slice[o].AsSpan(0, size).CopyTo(values[o].AsSpan(filled));
+                    var drawn = slice[o].AsSpan(0, size);
+                    if (_study.Outputs[o].IsEvent)
+                    {
+                        events[o] += Events(drawn);
+                    }
+                    else
+                    {
+                        drawn.CopyTo(values[o].AsSpan(filled));
+                    }
                 }
 
                 filled += size;
@@ -187,26 +197,29 @@ public sealed class StudyRunner
 
             for (var o = 0; o < values.Length; o++)
             {
-                var all = values[o].AsSpan(0, filled);
-                var isEvent = _study.Outputs[o].IsEvent;
-                if (!isEvent)
-                {
-                    counts[o].Add(all);
-                }
-
-                if (isEvent)
+                var at = ((o * _study.SumsAPiece) + sub) * Sums;
+                if (_study.Outputs[o].IsEvent)
                 {
                     // All moments of a yes or no follow from the count.
-                    var events = Events(all);
-                    var share = (double)events / filled;
-                    double[] known = [filled, share, filled * share * (1 - share), 0, 1, events, 0];
-                    known.CopyTo(payload, ((o * _study.SumsAPiece) + sub) * Sums);
+                    var share = (double)events[o] / filled;
+                    double[] known =
+                    [
+                        filled,
+                        share,
+                        filled * share * (1 - share),
+                        0,
+                        1,
+                        events[o],
+                        0,
+                    ];
+                    known.CopyTo(payload, at);
                     continue;
                 }
 
+                var all = values[o].AsSpan(0, filled);
+                counts[o].Add(all);
                 var reached = Reached(all);
                 var sums = RunningMoments.Of(reached);
-                var at = ((o * _study.SumsAPiece) + sub) * Sums;
                 payload[at] = sums.Count;
                 payload[at + 1] = sums.Mean;
                 payload[at + 2] = sums.SquaredDeviations;
