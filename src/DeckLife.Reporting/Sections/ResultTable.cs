@@ -34,7 +34,10 @@ public static class ResultTable
                         )
                     ),
             ]
-        );
+        )
+        {
+            StacksOnPhones = true,
+        };
     }
 
     private static ReportCell RestsOn(
@@ -45,10 +48,12 @@ public static class ResultTable
     {
         var links = result
             .Basis.Where(names.ContainsKey)
-            .Select(a => HtmlFragment.Of($"<div><a href=\"#{a}\">{names[a]}</a></div>"));
+            .Select(
+                (a, i) => HtmlFragment.Of($"{(i > 0 ? "; " : "")}<a href=\"#{a}\">{names[a]}</a>")
+            );
         var assumed = result.IsProjected
             ? HtmlFragment.Of(
-                $"<div>assumptions {HtmlFragment.Join(AssumptionTable.All(projection).Select((_, i) => HtmlFragment.Of($"{AssumptionTable.Link(i)} ")))}</div>"
+                $"; assumptions {HtmlFragment.Join(AssumptionTable.All(projection).Select((_, i) => HtmlFragment.Of($"{(i > 0 ? ", " : "")}{AssumptionTable.Link(i)}")))}"
             )
             : HtmlFragment.Empty;
         return ReportCell.Fragment(
