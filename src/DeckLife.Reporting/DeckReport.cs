@@ -1,3 +1,4 @@
+using DeckLife.Decisions;
 using DeckLife.Projection;
 using DeckLife.Reporting.Charts;
 using DeckLife.Reporting.Sections;
@@ -7,10 +8,11 @@ namespace DeckLife.Reporting;
 
 /// <summary>The parts of a deck's report, each of which shows itself in a notebook cell, on a page or on a terminal.</summary>
 /// <param name="projection">The projection that the report shows.</param>
-public sealed class DeckReport(DeckProjection projection)
+/// <param name="map">Removal depth against overlay thickness; absent: the report does not tell how deep is best.</param>
+public sealed class DeckReport(DeckProjection projection, DepthMap? map = null)
 {
     /// <summary>The first screen: the answer and the cautions.</summary>
-    public IReportPart Answer() => new AnswerPanel(projection, isInReport: true);
+    public IReportPart Answer() => new AnswerPanel(projection, map, isInReport: true);
 
     /// <summary>The strategies side by side.</summary>
     public ReportTable Strategies() => StrategyTable.Of(projection);
@@ -62,6 +64,12 @@ public sealed class DeckReport(DeckProjection projection)
                 LinksNumbers = true,
             }
             : new Remark("No strategy takes concrete off or places any.");
+
+    /// <summary>Years, cost and grade over removal depth and overlay thickness, and the best under the limits; a sentence where there is no map.</summary>
+    public IReportPart DepthMap() =>
+        map is null
+            ? new Remark("Removal depth and overlay thickness were not mapped.")
+            : new DepthMapPart(map);
 
     /// <summary>Controls over many removals and overlays, computed beforehand; a sentence where no strategy places an overlay.</summary>
     public IReportPart Explorer() =>

@@ -1,4 +1,5 @@
 using System.Text;
+using DeckLife.Decisions;
 using DeckLife.Fitting;
 using DeckLife.Projection;
 using DeckLife.Reporting.Html;
@@ -8,8 +9,13 @@ namespace DeckLife.Reporting.Sections;
 
 /// <summary>The first screen: what to do, how deep, how long with band and criterion, at what cost, how sure; and the cautions.</summary>
 /// <param name="projection">The projection.</param>
+/// <param name="map">Removal depth against overlay thickness; absent: the best depth is not told.</param>
 /// <param name="isInReport">Whether it stands on a report, which lists what its numbers rest on: they link there.</param>
-public sealed class AnswerPanel(DeckProjection projection, bool isInReport = false) : IReportPart
+public sealed class AnswerPanel(
+    DeckProjection projection,
+    DepthMap? map = null,
+    bool isInReport = false
+) : IReportPart
 {
     /// <inheritdoc/>
     public HtmlFragment ToHtml()
@@ -30,6 +36,7 @@ public sealed class AnswerPanel(DeckProjection projection, bool isInReport = fal
         {
             html.Append(HtmlFragment.Of($"<p class=\"dl-headline\">{Headline(lead)}</p>"));
             html.Append(Facts(lead));
+            html.Append(DecisionWords.BestDepth(map));
         }
 
         html.Append("</div>");
@@ -60,7 +67,7 @@ public sealed class AnswerPanel(DeckProjection projection, bool isInReport = fal
         return (
                 lead is null
                     ? "The deck names no strategies to compare.\n"
-                    : $"{projection.Deck.Name}: {lead.Strategy.Name} leads. {LifeText.Sentence(lead.ServiceLife, projection.Deck.Horizon.Years)}\n\n{StrategyTable.Of(projection).ToText()}"
+                    : $"{projection.Deck.Name}: {lead.Strategy.Name} leads. {LifeText.Sentence(lead.ServiceLife, projection.Deck.Horizon.Years)}\n{DecisionWords.BestDepthText(map)}\n{StrategyTable.Of(projection).ToText()}"
             )
             + "\nCautions\n"
             + string.Concat(StandingCautions.For(projection).Select(c => $"- {c}\n"));
