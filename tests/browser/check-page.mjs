@@ -99,6 +99,10 @@ for (const [width, height] of [
       check(`${at} '${c.title}' has an alternative text`, c.label.length > 20);
       check(`${at} '${c.title}' has its numbers`, c.rows > 0);
     }
+    if (width <= 400) {
+      const clipped = await page.$$eval(".dl-stack", (tables) => tables.filter((t) => t.scrollWidth > t.clientWidth + 1).map((t) => t.getAttribute("aria-label")));
+      check(`${at} tables of words fit`, clipped.length === 0, clipped.join(" | "));
+    }
     const overflow = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
     check(`${at} no sideways scrolling`, overflow <= 0, `${overflow} px`);
     await page.addScriptTag({ content: axeSource }).catch(() => page.evaluate(axeSource));

@@ -23,6 +23,8 @@ public sealed class DataQuality(
     bool isInReport = false
 ) : IReportPart
 {
+    private const int MostShown = 3;
+
     /// <summary>Makes it for cores alone.</summary>
     /// <param name="cores">The fits of the cores.</param>
     /// <param name="flags">What else is to be reported.</param>
@@ -316,13 +318,28 @@ public sealed class DataQuality(
         [
             ReportCell.Words(found.Key),
             ReportCell.Fragment(
-                HtmlFragment.Of(
-                    $"<b>{Sentence(entry?.Title)}</b>{HtmlFragment.Join(found.Select(f => HtmlFragment.Of($"<div class=\"dl-found\"><i>{f.About}</i>: {MessageHtml.Of(f.Diagnostic)}</div>")))}"
-                ),
+                HtmlFragment.Of($"<b>{Sentence(entry?.Title)}</b>{Found([.. found])}"),
                 string.Join(" ", found.Select(f => $"{f.About}: {f.Diagnostic.Text}"))
             ),
             ReportCell.Words(entry?.Explanation),
         ];
+    }
+
+    // The same remark on many cores is a wall: their names stand, the words unfold.
+    private static HtmlFragment Found(ImmutableArray<(string About, Diagnostic Diagnostic)> found)
+    {
+        var all = HtmlFragment.Join(
+            found.Select(f =>
+                HtmlFragment.Of(
+                    $"<div class=\"dl-found\"><i>{f.About}</i>: {MessageHtml.Of(f.Diagnostic)}</div>"
+                )
+            )
+        );
+        return found.Length <= MostShown
+            ? all
+            : HtmlFragment.Of(
+                $"<details class=\"dl-more\"><summary>{found.Length} times: {string.Join(", ", found.Select(f => f.About).Distinct(StringComparer.Ordinal))}</summary>{all}</details>"
+            );
     }
 
     private static string Sentence(string? title) =>

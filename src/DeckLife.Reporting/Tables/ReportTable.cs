@@ -58,7 +58,7 @@ public sealed record ReportTable(
                             $"<th scope=\"row\"{Role("rowheader")}{Numeric(Columns[i])}>{Linked(row[i], Columns[i])}</th>"
                         )
                         : HtmlFragment.Of(
-                            $"<td{Role("cell")}{Numeric(Columns[i])}>{Labelled(row[i], Columns[i])}</td>"
+                            $"<td{Role("cell")}{Class(row[i], Columns[i])}>{Labelled(row[i], Columns[i])}</td>"
                         )
                 );
             }
@@ -158,6 +158,10 @@ public sealed record ReportTable(
         && (cell.Value is not null || cell.Text.Any(char.IsAsciiDigit))
             ? HtmlFragment.Of($"<a class=\"dl-basis\" href=\"#{basis}\">{cell.Html}</a>")
             : cell.Html;
+
+    // A block of a phone has no need of an empty line with a head.
+    private HtmlFragment Class(ReportCell cell, ReportColumn column) =>
+        StacksOnPhones && cell.Text.Length == 0 ? new(" class=\"dl-empty\"") : Numeric(column);
 
     private static HtmlFragment Numeric(ReportColumn column) =>
         column.IsNumeric ? new(" class=\"dl-num\"") : HtmlFragment.Empty;
