@@ -69,7 +69,7 @@ public sealed class DeckReport(DeckProjection projection, DepthMap? map = null)
     public IReportPart DepthMap() =>
         map is null
             ? new Remark("Removal depth and overlay thickness were not mapped.")
-            : new DepthMapPart(map);
+            : new DepthMapPart(map, isInReport: true);
 
     /// <summary>Controls over many removals and overlays, computed beforehand; a sentence where no strategy places an overlay.</summary>
     public IReportPart Explorer() =>
@@ -116,7 +116,7 @@ public sealed class DeckReport(DeckProjection projection, DepthMap? map = null)
     public IReportPart DataQuality() => Sections.DataQuality.Of(projection);
 
     /// <summary>How each kind of number is made, with links to what it rests on.</summary>
-    public ReportTable Results() => ResultTable.Of(projection);
+    public ReportTable Results() => ResultTable.Of(projection, map);
 
     /// <summary>Every input: value, where it is stated, what it rests on. Numbers elsewhere on a report link here.</summary>
     public ReportTable Inputs() => InputTable.Of(projection);
