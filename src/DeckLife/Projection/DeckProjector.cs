@@ -36,6 +36,30 @@ public static class DeckProjector
         CancellationToken cancellation
     ) => Project(deck, fit, [], new BatchedSectionSolver(), null, cancellation, keepsRecord: false);
 
+    /// <summary>Projects a deck and keeps each draw: what a program of many decks adds up.</summary>
+    /// <param name="deck">The deck.</param>
+    /// <param name="fit">What its cores, or what is known of decks like it, say.</param>
+    /// <param name="cancellation">Ends it early.</param>
+    /// <returns>The paths; the same bytes for the same deck, fit and seed, whatever the number of threads.</returns>
+    /// <exception cref="ProjectionRefusedException">The deck can't be projected; every reason is given.</exception>
+    /// <exception cref="OperationCanceledException">It was ended early.</exception>
+    public static DeckPaths Paths(Deck deck, DeckFit fit, CancellationToken cancellation = default)
+    {
+        var kept = ImmutableArray<StrategyPaths>.Empty;
+        var projection = Project(
+            deck,
+            fit,
+            [],
+            new BatchedSectionSolver(),
+            null,
+            cancellation,
+            keepsRecord: false,
+            (plans, results) =>
+                kept = [.. plans.Select((p, s) => StrategyPaths.Of(deck, p, results[s]))]
+        );
+        return new(kept, projection.Refused, projection.Flags);
+    }
+
     /// <summary>Looks whether a deck can be projected, before anything is fitted.</summary>
     /// <param name="deck">The deck.</param>
     /// <exception cref="ProjectionRefusedException">It can't; every reason is given.</exception>
@@ -53,7 +77,8 @@ public static class DeckProjector
         ISectionSolver solver,
         IProgress<double>? progress,
         CancellationToken cancellation,
-        bool keepsRecord = true
+        bool keepsRecord = true,
+        Action<StrategyPlan[], StrategyDraw[][]>? receive = null
     )
     {
         ArgumentNullException.ThrowIfNull(deck);
@@ -87,6 +112,7 @@ public static class DeckProjector
         keepsRecord &= learns;
         // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
         var results = run.Follow(keepsRecord ? [.. plans, Hindcasts.Nothing] : plans, learned.Used);
+        receive?.Invoke(plans, results);
         return Assemble(
             deck,
             fit,
