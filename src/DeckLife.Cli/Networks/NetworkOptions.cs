@@ -22,6 +22,11 @@ internal sealed class NetworkOptions
         Description = "Overwrites results in the folder.",
     };
 
+    private readonly Option<bool> _page = new("--page")
+    {
+        Description = "Writes the report as well: network.html, one page that opens offline.",
+    };
+
     private readonly Option<ulong?> _seed = new("--seed")
     {
         Description = "Seed; 0 is a seed. Overrides network.json.",
@@ -56,7 +61,7 @@ internal sealed class NetworkOptions
 
     /// <summary>The options.</summary>
     public IEnumerable<Option> Common =>
-        [_out, _format, _force, _seed, _draws, _points, _threads, _quiet];
+        [_out, _format, _force, _page, _seed, _draws, _points, _threads, _quiet];
 
     /// <summary>What was asked for.</summary>
     public NetworkRequest Of(ParseResult parsed) =>
@@ -66,6 +71,7 @@ internal sealed class NetworkOptions
             Out = parsed.GetValue(_out),
             Format = parsed.GetValue(_format)!,
             Force = parsed.GetValue(_force),
+            Page = parsed.GetValue(_page),
             Seed = parsed.GetValue(_seed),
             Draws = parsed.GetValue(_draws),
             Points = parsed.GetValue(_points),

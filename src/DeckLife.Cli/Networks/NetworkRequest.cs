@@ -15,6 +15,8 @@ internal sealed record NetworkRequest
 
     public bool Force { get; init; }
 
+    public bool Page { get; init; }
+
     public ulong? Seed { get; init; }
 
     public int? Draws { get; init; }
@@ -90,6 +92,11 @@ internal sealed record NetworkRequest
         if (Shard is not null && Out is null)
         {
             return "--shard leaves its part in a folder: give --out.";
+        }
+
+        if (Page && Out is null)
+        {
+            return "--page writes the report into a folder: give --out.";
         }
 
         if (Resume && Out is null)

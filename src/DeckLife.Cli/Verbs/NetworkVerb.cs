@@ -5,6 +5,7 @@ using DeckLife.Data.Json;
 using DeckLife.Data.Networks;
 using DeckLife.Data.Projection;
 using DeckLife.Diagnostics;
+using DeckLife.Reporting.Networks;
 
 namespace DeckLife.Cli.Verbs;
 
@@ -212,6 +213,15 @@ internal sealed class NetworkVerb : IVerb
         if (request.Out is { } folder)
         {
             await session.WriteAsync(folder).ConfigureAwait(false);
+            if (request.Page)
+            {
+                await File.WriteAllTextAsync(
+                        Path.Combine(folder, "network.html"),
+                        new NetworkReport(session.Result).ToPage(session.Provenance.Fingerprint),
+                        cancel
+                    )
+                    .ConfigureAwait(false);
+            }
         }
 
         switch (request.Format)

@@ -27,8 +27,8 @@ public static class NetworkJson
                 WriteDecks(json, result);
                 WritePrograms(json, result);
                 WriteMoney(json, result);
-                Words(json, "cautions", NetworkText.Cautions);
-                Words(json, "assumptions", NetworkText.Assumptions(result));
+                Words(json, "cautions", NetworkNotes.Cautions);
+                Words(json, "assumptions", NetworkNotes.Assumptions(result));
                 json.WriteStartArray("flags");
                 foreach (var flag in result.Flags)
                 {
