@@ -34,6 +34,24 @@ internal static class NetworkShardFile
     private static readonly DataField<byte[]> Cost = new("cost_by_year", false);
     private static readonly DataField<byte[]> Damaged = new("damaged_ppm", false);
 
+    // A column can be read or written only once it belongs to a schema: made here, before either.
+    private static readonly ParquetSchema Schema = new(
+        Index,
+        Folder,
+        Name,
+        Failure,
+        Area,
+        Survey,
+        Evidence,
+        Remarks,
+        Prices,
+        Option,
+        Strategy,
+        Start,
+        Cost,
+        Damaged
+    );
+
     /// <summary>Writes a shard: to a temporary file beside it, flushed to the disk, then renamed, so that a half-written one is never read.</summary>
     /// <param name="path">The shard.</param>
     /// <param name="key">Fingerprint of what it rests on.</param>
@@ -57,23 +75,7 @@ internal static class NetworkShardFile
         );
         await using (stream.ConfigureAwait(false))
         {
-            ParquetSchema schema = new(
-                Index,
-                Folder,
-                Name,
-                Failure,
-                Area,
-                Survey,
-                Evidence,
-                Remarks,
-                Prices,
-                Option,
-                Strategy,
-                Start,
-                Cost,
-                Damaged
-            );
-            var writer = await ParquetWriter.CreateAsync(schema, stream).ConfigureAwait(false);
+            var writer = await ParquetWriter.CreateAsync(Schema, stream).ConfigureAwait(false);
             await using (writer.ConfigureAwait(false))
             {
                 writer.CustomMetadata = new Dictionary<string, string> { [KeyName] = key };

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using DeckLife.Network.Results;
+using DeckLife.Reporting.Html;
 using DeckLife.Reporting.Notation;
 using DeckLife.Reporting.Tables;
 
@@ -99,7 +100,7 @@ internal static class NetworkTablesOfReport
             Share(row.DamagedFirstYear?.P50),
             failed
                 ? ReportCell.Missing()
-                : ReportCell.Words(
+                : OnOneLine(
                     $"{NumberNotation.Percent(row.DamagedFirstYear!.Value.P05)} to {NumberNotation.Percent(row.DamagedFirstYear.Value.P95)}"
                 ),
             Share(row.Nothing?.DamagedLastYear.P50),
@@ -111,6 +112,9 @@ internal static class NetworkTablesOfReport
             ReportCell.Words(row.Failure ?? row.Evidence),
         ];
     }
+
+    private static ReportCell OnOneLine(string text) =>
+        ReportCell.Fragment(HtmlFragment.Of($"<span class=\"dl-se\">{text}</span>"), text);
 
     private static string ClassName(NetworkResult result, int place)
     {
