@@ -20,6 +20,7 @@ internal sealed class DeckFolderReader
     private readonly ProblemList folder;
     private readonly List<ProblemList> lists = [];
     private readonly List<InputFile> inputs = [];
+    private readonly List<StatedField> tables = [];
     private readonly SortedDictionary<string, string> files;
     private readonly List<(string File, WorkbookFile Workbook)> workbooks = [];
     private readonly JsonItem? common;
@@ -217,7 +218,9 @@ internal sealed class DeckFolderReader
             }
         }
 
-        return DeckJsonReader.Read(root, problems);
+        var draft = DeckJsonReader.Read(root, problems);
+        draft.StatedFields = StatedFieldList.Of(root, name);
+        return draft;
     }
 
     private void OpenWorkbooks()
@@ -309,6 +312,7 @@ internal sealed class DeckFolderReader
         }
 
         var problems = List(found[0].File);
+        tables.Add(new(found[0].File, 0, table, found[0].File));
         return (found[0].File, found[0].Open(problems), problems);
     }
 
@@ -490,6 +494,7 @@ internal sealed class DeckFolderReader
             Soundings = soundings,
             Assumptions = [.. draft.Assumptions],
             Inputs = [.. inputs],
+            StatedFields = [.. draft.StatedFields, .. tables],
         };
     }
 

@@ -180,6 +180,7 @@ public static class DeckOptions
                 strategies.Add(
                     strategy with
                     {
+                        Name = ScheduledName(strategy.Name, year),
                         Interventions =
                         [
                             .. strategy
@@ -219,8 +220,13 @@ public static class DeckOptions
         }
 
         var cost = new double[network.Budgets.Length];
-        foreach (var payment in paths.Work.SelectMany(w => w).SelectMany(w => Payments(deck, w)))
+        foreach (var payment in paths.Payments.SelectMany(p => p))
         {
+            if (payment.PaidBy != Payer.Agency)
+            {
+                continue;
+            }
+
             var year = (int)Math.Floor(payment.TimeYr + 1e-9) - offset;
             if (year >= 0 && year < cost.Length)
             {
@@ -228,19 +234,33 @@ public static class DeckOptions
             }
         }
 
-        var interventions = paths.Strategy.Interventions;
+        var (strategy, start) = Of(paths.Strategy.Name);
         return new(
-            interventions.IsEmpty ? null : paths.Strategy.Name,
-            interventions.IsEmpty
-                ? null
-                : deck.SurveyYear + (int)Math.Floor(interventions.Min(i => i.At.Years) + 1e-9),
+            strategy,
+            start,
             [.. cost.Select(c => (long)Math.Ceiling(c - 1e-6))],
             damaged.MoveToImmutable()
         );
     }
 
-    private static ImmutableArray<Payment> Payments(Deck deck, WorkQuantities work) =>
-        StrategyPayments.Intervention(deck.Prices!, work);
+    // Strategies of one deck need names of their own; the year comes first, so that no name can hide it.
+    private static string ScheduledName(string name, int year) =>
+        string.Create(CultureInfo.InvariantCulture, $"{year} {name}");
+
+    private static (string? Strategy, int? StartYear) Of(string scheduled)
+    {
+        var gap = scheduled.IndexOf(' ', StringComparison.Ordinal);
+        return gap < 0
+            ? (null, null)
+            : (
+                scheduled[(gap + 1)..],
+                int.Parse(
+                    scheduled.AsSpan(0, gap),
+                    NumberStyles.None,
+                    CultureInfo.InvariantCulture
+                )
+            );
+    }
 
     private static string EvidenceOf(Deck deck, NetworkMember member)
     {
