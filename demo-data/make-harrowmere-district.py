@@ -64,6 +64,7 @@ COMMON = {
         ]
     ],
     "strategies": [
+        {"name": "repair hollow areas", "interventions": [{"at": "0 yr", "remove": {"rule": "unsound-areas"}}]},
         {
             "name": "scarify and overlay",
             "interventions": [
@@ -71,16 +72,6 @@ COMMON = {
                     "at": "0 yr",
                     "remove": {"rule": "fixed-depth", "depth": "0.25 in"},
                     "overlay": {"material": "latex-modified concrete", "thickness": "1.5 in"},
-                }
-            ],
-        },
-        {
-            "name": "mill and overlay",
-            "interventions": [
-                {
-                    "at": "0 yr",
-                    "remove": {"rule": "fixed-depth", "depth": "1 in"},
-                    "overlay": {"material": "silica-fume concrete", "thickness": "2 in"},
                 }
             ],
         },

@@ -62,8 +62,8 @@ public class DeckOptionsTests
 
         var options = NetworkShards.Project(small.Read(), 0).Options;
 
-        // 260 m²: 10 mm off and 40 mm + 10 mm on, as the thickness counts above the removed surface only where nothing is repaired:
-        // repairs make the volumes of a draw a little larger, so the cost lies a little above the bare sum.
+        // 260 m², 10 mm off and 40 mm on, and more of both where damage is repaired: the cost lies above the bare sum, and below that of
+        // a deck repaired all over.
         foreach (var option in options.Where(o => o.Strategy == "thin overlay"))
         {
             var year = option.StartYear!.Value - 2032;

@@ -254,11 +254,7 @@ public static class DeckOptions
             ? (null, null)
             : (
                 scheduled[(gap + 1)..],
-                int.Parse(
-                    scheduled.AsSpan(0, gap),
-                    NumberStyles.None,
-                    CultureInfo.InvariantCulture
-                )
+                int.Parse(scheduled.AsSpan(0, gap), NumberStyles.None, CultureInfo.InvariantCulture)
             );
     }
 

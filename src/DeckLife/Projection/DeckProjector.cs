@@ -63,11 +63,7 @@ public static class DeckProjector
                 [
                     .. plans.Select(
                         (p, s) =>
-                            StrategyPaths.Of(
-                                p.Strategy,
-                                results[s],
-                                draw => costs.OfWorks(s, draw)
-                            )
+                            StrategyPaths.Of(p.Strategy, results[s], draw => costs.OfWorks(s, draw))
                     ),
                 ];
             }
@@ -127,15 +123,8 @@ public static class DeckProjector
             firstDraws,
             receive is null
                 ? SurveyLearner.AimedAt
-                : Math.Min(
-                    SurveyLearner.AimedAt,
-                    SurveyLearner.AimedAtForEachDraw * settings.Draws
-                )
-        ).Learn(
-            evidence,
-            settings.Draws,
-            cancellation
-        );
+                : Math.Min(SurveyLearner.AimedAt, SurveyLearner.AimedAtForEachDraw * settings.Draws)
+        ).Learn(evidence, settings.Draws, cancellation);
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
         var map = keepsRecord
             ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
@@ -171,7 +160,7 @@ public static class DeckProjector
             results[..plans.Length],
             rimless,
             refused,
-            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null,
+            keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
             learned.Used,
             [.. learned.Used.Select(sampler.Draw)]
         ) with
