@@ -124,6 +124,23 @@ internal sealed class StrategyCosts
         );
     }
 
+    /// <summary>What the works of a strategy cost in one draw at the prices as listed, whatever state the deck is in; empty without prices.</summary>
+    /// <remarks>A program pays for the work that it orders, also on a deck that is past its limit.</remarks>
+    public static ImmutableArray<Payment> OfWorks(
+        Deck deck,
+        StrategyPlan plan,
+        StrategyDraw draw
+    ) =>
+        deck.Prices is { } prices
+            ?
+            [
+                .. Works(deck, plan, draw, double.PositiveInfinity)
+                    .SelectMany(w =>
+                        Payments(deck, prices, w.Planned, w.Quantities, PriceDraw.AsListed(prices))
+                    ),
+            ]
+            : [];
+
     /// <summary>Takes in one strategy.</summary>
     public void Add(int strategy, StrategyDraw[] draws, double[] lives)
     {
