@@ -264,6 +264,12 @@ internal static class PeersMode
             Math.Abs(counting.Probability - exact),
             "ns"
         );
+        Line(
+            "limit state as a whole study, 5 variables, a draw",
+            CpuClock.Seconds(() => BenchmarkStudy.Run()) / BenchmarkStudy.Draws * 1e9,
+            Math.Abs(BenchmarkStudy.Run() - exact),
+            "ns"
+        );
         var conditional = estimator.Estimate([50], points, 4, 1, 1)[0];
         Line(
             "limit state, threshold integrated",

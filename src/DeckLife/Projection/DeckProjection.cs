@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 
@@ -27,6 +28,9 @@ public sealed record DeckProjection
 
     /// <summary>What the model said of the deck's own surveys; absent where there are none to learn from.</summary>
     public SurveyHindcast? Hindcast { get; init; }
+
+    /// <summary>The draws behind the bands, for what is asked of them afterwards; absent where they were not kept.</summary>
+    public ProjectionDraws? Draws { get; init; }
 
     /// <summary>Strategies that were refused, with the reason.</summary>
     public ImmutableArray<RefusedStrategy> Refused { get; init; } = [];
