@@ -141,6 +141,9 @@ public sealed record Deck
     /// <summary>The sounding survey.</summary>
     public ImmutableArray<SoundingArea> Soundings { get; init; } = [];
 
+    /// <summary>Parts of the deck in plan that are looked at by themselves; empty: the strips along its edges, where the surveys have positions.</summary>
+    public ImmutableArray<DeckZone> Zones { get; init; } = [];
+
     /// <summary>What the surveys are taken to see, and whether the projection learns from them.</summary>
     public SurveyModel Surveys { get; init; } = new();
 

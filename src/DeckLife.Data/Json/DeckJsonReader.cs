@@ -64,10 +64,7 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
         var halo = ReadHalo();
         var horizon = Years(root, "", "horizon", 1, 200, "a horizon is 1 to 200 yr");
         var strategies = ReadStrategies(materials, thickness, horizon);
-        var prices = ReadPrices([
-            .. materials.Select(m => m.Name),
-            .. protections.Select(p => p.Name),
-        ]);
+        var prices = ReadPrices();
         var discount = values.Fraction(
             root,
             "",

@@ -42,6 +42,11 @@ public static class ProjectionJson
                     HindcastJson.Write(json, hindcast);
                 }
 
+                if (projection.Map is { } places)
+                {
+                    MapJson.Write(json, places);
+                }
+
                 if (map is not null)
                 {
                     DepthMapJson.Write(json, map);

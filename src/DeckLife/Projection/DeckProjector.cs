@@ -3,6 +3,7 @@ using System.Globalization;
 using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
+using DeckLife.Mapping;
 using DeckLife.Population;
 using DeckLife.Propagation;
 using DeckLife.Quantities;
@@ -86,6 +87,9 @@ public static class DeckProjector
             cancellation
         );
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
+        var map = keepsRecord
+            ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
+            : null;
         keepsRecord &= learns;
         // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
         StrategyPlan[] withoutRim = deck.Halo is null
@@ -116,10 +120,13 @@ public static class DeckProjector
             results[..plans.Length],
             rimless,
             refused,
-            keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
+            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null,
             learned.Used,
             [.. learned.Used.Select(sampler.Draw)]
-        );
+        ) with
+        {
+            Map = map,
+        };
     }
 
     private static DeckProjection Assemble(
