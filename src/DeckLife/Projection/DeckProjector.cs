@@ -4,6 +4,7 @@ using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Mapping;
+using DeckLife.Materials;
 using DeckLife.Population;
 using DeckLife.Propagation;
 using DeckLife.Quantities;
@@ -90,6 +91,7 @@ public static class DeckProjector
         var map = keepsRecord
             ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
             : null;
+        var measures = keepsRecord;
         keepsRecord &= learns;
         // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
         StrategyPlan[] withoutRim = deck.Halo is null
@@ -122,7 +124,18 @@ public static class DeckProjector
             refused,
             keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null,
             learned.Used,
-            [.. learned.Used.Select(sampler.Draw)]
+            [.. learned.Used.Select(sampler.Draw)],
+            measures
+                ? PointNoise.Measure(
+                    deck,
+                    plans,
+                    clock,
+                    solver,
+                    sampler,
+                    learned.Used,
+                    cancellation
+                )
+                : null
         ) with
         {
             Map = map,
@@ -140,7 +153,8 @@ public static class DeckProjector
         ImmutableArray<RefusedStrategy> refused,
         SurveyHindcast? hindcast,
         ImmutableArray<int> used,
-        IReadOnlyList<KnowledgeDraw> drawn
+        IReadOnlyList<KnowledgeDraw> drawn,
+        PointNoise? noise
     )
     {
         var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
@@ -170,6 +184,11 @@ public static class DeckProjector
                     PresentValues = costs.PresentValues(s),
                     FirstCosts = costs.FirstCosts(s),
                     Damaged = DrawRecorder.Damaged(results[s]),
+                    VarianceOfYearsByPoints = noise?.OfYears(s, lives.First),
+                    VarianceOfPresentValueByPoints = noise?.OfPresentValues(
+                        s,
+                        costs.PresentValues(s)
+                    ),
                 }
             );
         }
@@ -181,6 +200,7 @@ public static class DeckProjector
         }
 
         flags.AddRange(costs.Flags);
+        flags.AddRange(MixFlags.For(deck));
         flags.AddRange(Hindcasts.Flags(hindcast));
         return new()
         {
@@ -200,6 +220,7 @@ public static class DeckProjector
             Draws = new()
             {
                 Indices = used,
+                Knowledge = [.. drawn],
                 Inputs = [.. DrawRecorder.Inputs(deck, drawn), .. costs.Inputs()],
                 Strategies = outcomes.ToImmutable(),
             },
