@@ -74,7 +74,7 @@ public sealed class DeckReport(
     public IReportPart DepthMap() =>
         map is null
             ? new Remark("Removal depth and overlay thickness were not mapped.")
-            : new DepthMapPart(map);
+            : new DepthMapPart(map, isInReport: true);
 
     /// <summary>What decides the ranking, what knowing more would be worth, what the bands are made of; a sentence where it was not worked out.</summary>
     public IReportPart Decision() =>
@@ -130,7 +130,7 @@ public sealed class DeckReport(
     public IReportPart DataQuality() => Sections.DataQuality.Of(projection);
 
     /// <summary>How each kind of number is made, with links to what it rests on.</summary>
-    public ReportTable Results() => ResultTable.Of(projection);
+    public ReportTable Results() => ResultTable.Of(projection, map);
 
     /// <summary>Every input: value, where it is stated, what it rests on. Numbers elsewhere on a report link here.</summary>
     public ReportTable Inputs() => InputTable.Of(projection);
