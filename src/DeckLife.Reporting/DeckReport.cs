@@ -1,3 +1,4 @@
+using DeckLife.Decisions;
 using DeckLife.Projection;
 using DeckLife.Reporting.Charts;
 using DeckLife.Reporting.Sections;
@@ -7,36 +8,68 @@ namespace DeckLife.Reporting;
 
 /// <summary>The parts of a deck's report, each of which shows itself in a notebook cell, on a page or on a terminal.</summary>
 /// <param name="projection">The projection that the report shows.</param>
-public sealed class DeckReport(DeckProjection projection)
+/// <param name="map">Removal depth against overlay thickness; absent: the report does not tell how deep is best.</param>
+public sealed class DeckReport(DeckProjection projection, DepthMap? map = null)
 {
     /// <summary>The first screen: the answer and the cautions.</summary>
-    public IReportPart Answer() => new AnswerPanel(projection);
+    public IReportPart Answer() => new AnswerPanel(projection, map, isInReport: true);
 
     /// <summary>The strategies side by side.</summary>
     public ReportTable Strategies() => StrategyTable.Of(projection);
 
     /// <summary>Damaged area against year.</summary>
-    public ReportChart DamagedArea() => ConditionChart.Damaged(projection);
+    public ReportChart DamagedArea() =>
+        ConditionChart.Damaged(projection) with
+        {
+            Basis = SourceAnchor.Condition,
+        };
 
     /// <summary>Damaged or patched area, and initiated area, against year.</summary>
     public IReportPart OtherConditions() =>
         new PartList(
-            [ConditionChart.DamagedOrPatched(projection), ConditionChart.Initiated(projection)],
+            [
+                ConditionChart.DamagedOrPatched(projection) with
+                {
+                    Basis = SourceAnchor.Condition,
+                },
+                ConditionChart.Initiated(projection) with
+                {
+                    Basis = SourceAnchor.Condition,
+                },
+            ],
             sideBySide: true
         );
 
     /// <summary>Years until the limit.</summary>
-    public ReportChart ServiceLife() => ServiceLifeChart.Draw(projection);
+    public ReportChart ServiceLife() =>
+        ServiceLifeChart.Draw(projection) with
+        {
+            Basis = SourceAnchor.ServiceLife,
+        };
 
     /// <summary>Present values; a sentence where there are no prices.</summary>
     public IReportPart Cost() =>
-        CostChart.Draw(projection)
-        ?? (IReportPart)new Remark("The deck folder gives no prices, so no cost is compared.");
+        CostChart.Draw(projection) is { } chart
+            ? chart with
+            {
+                Basis = SourceAnchor.PresentValue,
+            }
+            : new Remark("The deck folder gives no prices, so no cost is compared.");
 
     /// <summary>What each intervention takes off, strikes, repairs and adds.</summary>
     public IReportPart Work() =>
-        WorkTable.Of(projection)
-        ?? (IReportPart)new Remark("No strategy takes concrete off or places any.");
+        WorkTable.Of(projection) is { } table
+            ? table with
+            {
+                LinksNumbers = true,
+            }
+            : new Remark("No strategy takes concrete off or places any.");
+
+    /// <summary>Years, cost and grade over removal depth and overlay thickness, and the best under the limits; a sentence where there is no map.</summary>
+    public IReportPart DepthMap() =>
+        map is null
+            ? new Remark("Removal depth and overlay thickness were not mapped.")
+            : new DepthMapPart(map);
 
     /// <summary>Controls over many removals and overlays, computed beforehand; a sentence where no strategy places an overlay.</summary>
     public IReportPart Explorer() =>
@@ -45,14 +78,20 @@ public sealed class DeckReport(DeckProjection projection)
             : new Remark("No strategy places an overlay, so there is nothing to vary.");
 
     /// <summary>The profiles of all cores.</summary>
-    public IReportPart Profiles() => new ProfileGallery(projection.Cores);
+    public IReportPart Profiles() => new ProfileGallery(projection.Cores, projection.Deck);
 
     /// <summary>The estimates of all cores beside the deck's.</summary>
     public IReportPart Estimates() =>
         new PartList(
             [
-                EstimatesChart.SurfaceChloride(projection.Cores, projection.Fit),
-                EstimatesChart.DiffusionCoefficient(projection.Cores, projection.Fit),
+                EstimatesChart.SurfaceChloride(projection.Cores, projection.Fit) with
+                {
+                    Basis = SourceAnchor.DeckFit,
+                },
+                EstimatesChart.DiffusionCoefficient(projection.Cores, projection.Fit) with
+                {
+                    Basis = SourceAnchor.DeckFit,
+                },
             ],
             sideBySide: true
         );
@@ -62,8 +101,8 @@ public sealed class DeckReport(DeckProjection projection)
     {
         IReportPart?[] parts =
         [
-            CoverChart.Draw(projection.Deck),
-            DeckMapChart.Draw(projection.Deck),
+            Based(CoverChart.Draw(projection.Deck), SourceAnchor.Covers),
+            Based(DeckMapChart.Draw(projection.Deck), SourceAnchor.HalfCells),
             ProbabilityMapChart.Active(projection),
             ProbabilityMapChart.DamagedLater(projection),
             ProbabilityMapChart.ByZone(projection),
@@ -73,11 +112,17 @@ public sealed class DeckReport(DeckProjection projection)
             : new PartList(parts);
     }
 
+    private static IReportPart? Based(IReportPart? part, string basis) =>
+        part is ReportChart chart ? chart with { Basis = basis } : part;
+
     /// <summary>Each core and survey, what was left out and why.</summary>
     public IReportPart DataQuality() => Sections.DataQuality.Of(projection);
 
-    /// <summary>Main inputs with their spreads and sources.</summary>
-    public ReportTable Inputs() => InputTable.Of(projection.Deck);
+    /// <summary>How each kind of number is made, with links to what it rests on.</summary>
+    public ReportTable Results() => ResultTable.Of(projection);
+
+    /// <summary>Every input: value, where it is stated, what it rests on. Numbers elsewhere on a report link here.</summary>
+    public ReportTable Inputs() => InputTable.Of(projection);
 
     /// <summary>Everything assumed.</summary>
     public ReportTable Assumptions() => AssumptionTable.Of(projection);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Economics;
 using DeckLife.Population;
@@ -86,6 +87,12 @@ public sealed record Deck
     /// <summary>Overlay materials that the strategies name.</summary>
     public ImmutableArray<OverlayMaterial> Materials { get; init; } = [];
 
+    /// <summary>Sealers, membranes and thin polymer overlays that the strategies name.</summary>
+    public ImmutableArray<SurfaceProtection> Protections { get; init; } = [];
+
+    /// <summary>Faster corrosion around repaired places; absent: none is counted.</summary>
+    public PatchHalo? Halo { get; init; }
+
     /// <summary>Strategies to compare.</summary>
     public ImmutableArray<Strategy> Strategies { get; init; } = [];
 
@@ -109,6 +116,9 @@ public sealed record Deck
 
     /// <summary>Whether the limit counts what was patched since the last full-width overlay with what is damaged.</summary>
     public bool DamageLimitCountsPatches { get; init; }
+
+    /// <summary>What is asked of the search for the best removal depth; absent: nothing in particular.</summary>
+    public DepthSearch? DepthSearch { get; init; }
 
     /// <summary>Size and seed of the projection.</summary>
     public AnalysisSettings Analysis { get; init; } = new();
@@ -145,4 +155,7 @@ public sealed record Deck
 
     /// <summary>The files read, with their fingerprints.</summary>
     public ImmutableArray<InputFile> Inputs { get; init; } = [];
+
+    /// <summary>The values that the deck's files state, each with its place; empty for a deck that was not read from files.</summary>
+    public ImmutableArray<StatedField> StatedFields { get; init; } = [];
 }

@@ -26,6 +26,7 @@ public class ReportPartTests
             ["estimates"] = report.Estimates(),
             ["surveys"] = report.Surveys(),
             ["quality"] = report.DataQuality(),
+            ["results"] = report.Results(),
             ["inputs"] = report.Inputs(),
             ["assumptions"] = report.Assumptions(),
             ["nottold"] = report.NotTold(),
@@ -75,6 +76,39 @@ public class ReportPartTests
         Assert.Contains(
             "Cores on cracks, kept apart: fewer than 3 cores.",
             text,
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public void ToHtml_EveryNumberOfTheDecisionTable_LinksToAnEntryThatExists()
+    {
+        var parts = All(InventedProjection.Make());
+        var page = string.Concat(parts.Values.Select(p => p.ToHtml().Markup));
+        var answer = parts["answer"].ToHtml().Markup;
+        var body = answer[answer.IndexOf("<tbody>", StringComparison.Ordinal)..];
+
+        var cells = Regex
+            .Matches(body[..body.IndexOf("</tbody>", StringComparison.Ordinal)], "<td.*?</td>")
+            .Select(m => m.Value)
+            .Where(c => Regex.Replace(c, "<[^>]*>", "").Any(char.IsAsciiDigit))
+            .ToList();
+        Assert.True(cells.Count > 12);
+        Assert.All(
+            cells,
+            c => Assert.Contains("<a class=\"dl-basis\"", c, StringComparison.Ordinal)
+        );
+        var targets = Regex
+            .Matches(page, "href=\"#(basis-[^\"]+)\"")
+            .Select(m => m.Groups[1].Value);
+        Assert.All(
+            targets.Distinct(),
+            t => Assert.Equal(1, Regex.Count(page, $"id=\"{Regex.Escape(t)}\""))
+        );
+        // Outside a report there is no list to link to.
+        Assert.DoesNotContain(
+            "#basis-",
+            Sections.DomainParts.Of(InventedProjection.Make()).ToHtml().Markup,
             StringComparison.Ordinal
         );
     }

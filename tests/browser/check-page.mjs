@@ -166,6 +166,31 @@ for (const javaScriptEnabled of [true, false]) {
   await context.close();
 }
 
+// Numbers lead to what they rest on: every link has its target, and each number of the table that decides has a link.
+{
+  const { context, page, errors } = await open({ viewport: { width: 1400, height: 900 } });
+  const dangling = await page.$$eval('a[href^="#"]', (links) => links.map((a) => a.getAttribute("href").slice(1)).filter((id) => !document.getElementById(decodeURIComponent(id))));
+  check("no link within the page dangles", dangling.length === 0, [...new Set(dangling)].join(" "));
+  const twice = await page.$$eval("[id]", (all) => all.map((e) => e.id).filter((id, i, ids) => ids.indexOf(id) !== i));
+  check("no id stands twice", twice.length === 0, twice.join(" "));
+  const bare = await page.$$eval(".dl-strategies tbody td", (cells) => cells.filter((c) => /\d/.test(c.textContent) && !c.querySelector('a.dl-basis[href^="#"]')).map((c) => c.textContent));
+  check("each number of the table that decides links to what it rests on", bare.length === 0, bare.join(" | "));
+  const charts = await page.$$eval("main > figure.dl-chart, main .dl-gallery figure, main .dl-pair figure", (figures) => figures.filter((f) => !f.querySelector('figcaption a[href^="#"]') && !f.closest(".dl-explorer")).map((f) => f.querySelector("b").textContent));
+  check("each chart links to what it rests on", charts.length === 0, charts.join(" | "));
+  // By keyboard: Enter goes there, and the row is on screen; the browser's own Back returns.
+  for (const link of (await page.$$(".dl-strategies a.dl-basis")).slice(0, 8)) {
+    await link.focus();
+    const target = (await link.getAttribute("href")).slice(1);
+    await page.keyboard.press("Enter");
+    await page.waitForFunction((id) => location.hash === "#" + id, target);
+    const seen = await page.$eval("#" + target, (e) => e.getBoundingClientRect().top >= 0 && e.getBoundingClientRect().top < innerHeight);
+    check(`Enter on a number shows '${target}'`, seen);
+    await page.goBack();
+  }
+  check("links: no console error", errors.length === 0, errors.join(" | "));
+  await context.close();
+}
+
 // Without scripts: the numbers are there.
 {
   const { context, page } = await open({ viewport: { width: 1000, height: 900 }, javaScriptEnabled: false });

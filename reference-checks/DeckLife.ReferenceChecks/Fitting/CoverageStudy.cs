@@ -33,6 +33,8 @@ internal sealed class CoverageStudy
     /// <param name="Plain">Coverage of the plain interval for D and Cs, all cores.</param>
     /// <param name="Bias">Mean of ln(D / truth).</param>
     /// <param name="Spread">Standard deviation of ln(D / truth).</param>
+    /// <param name="WidthOfD">Median of the upper limit of D over the lower; infinite where half have none.</param>
+    /// <param name="WidthOfSurface">Median of the upper limit of Cs over the lower.</param>
     public sealed record Cell(
         int Fitted,
         int AtBound,
@@ -40,18 +42,20 @@ internal sealed class CoverageStudy
         double[] Bound,
         double[] Plain,
         double Bias,
-        double Spread
+        double Spread,
+        double WidthOfD,
+        double WidthOfSurface
     );
 
     /// <summary>Runs one cell.</summary>
     /// <param name="design">Index of the design.</param>
-    /// <param name="proportional">8 % of the content (and the laboratory's floor); else 0.12 kg/m³ on all.</param>
+    /// <param name="noise">The laboratory's error.</param>
     /// <param name="options">How the cores are fitted.</param>
     /// <param name="cores">Number of cores.</param>
     /// <param name="seed">Seed.</param>
     public static Cell Run(
         int design,
-        bool proportional,
+        CoverageNoise noise,
         ProfileFitOptions options,
         int cores,
         ulong seed
@@ -61,14 +65,15 @@ internal sealed class CoverageStudy
         var bound = new Tally();
         var plain = new Tally();
         var logs = new List<double>();
+        var widths = (D: new List<double>(), Surface: new List<double>());
         for (var i = 0; i < cores; i++)
         {
             var random = new RandomStream(
                 seed,
-                FormattableString.Invariant($"coverage {design} {proportional}"),
+                FormattableString.Invariant($"coverage {design} {Stream(noise)}"),
                 (ulong)i
             );
-            var (core, truth) = Simulate(random, design, proportional);
+            var (core, truth) = Simulate(random, design, noise);
             var fit = ProfileFitter.Fit(core, options);
             if (fit.Status == FitStatus.Refused)
             {
@@ -81,6 +86,8 @@ internal sealed class CoverageStudy
                 Holds(fit.SurfaceChloride!, truth.Surface),
                 Holds(fit.Background, truth.Background)
             );
+            widths.D.Add(Width(fit.DiffusionCoefficient));
+            widths.Surface.Add(Width(fit.SurfaceChloride!));
             plain.Add(
                 Within(
                     fit.DiffusionCoefficient.PlainLower95,
@@ -104,63 +111,17 @@ internal sealed class CoverageStudy
             bound.Shares(),
             plain.Shares(),
             mean,
-            Math.Sqrt(logs.Sum(l => Math.Pow(l - mean, 2)) / (logs.Count - 1))
+            Math.Sqrt(logs.Sum(l => Math.Pow(l - mean, 2)) / (logs.Count - 1)),
+            Median(widths.D),
+            Median(widths.Surface)
         );
     }
-
-    /// <summary>Coverage of the span of the limits of constant and relative weights, and how often the fit flags the difference.</summary>
-    /// <param name="design">Index of the design.</param>
-    /// <param name="proportional">Kind of noise, as in <see cref="Run"/>.</param>
-    /// <param name="cores">Number of cores.</param>
-    /// <param name="seed">Seed; the cores are those of <see cref="Run"/>.</param>
-    public static (int Fitted, double D, double Surface, double Background, double Flagged) RunSpan(
-        int design,
-        bool proportional,
-        int cores,
-        ulong seed
-    )
-    {
-        var (fitted, flagged) = (0, 0);
-        var held = new int[3];
-        for (var i = 0; i < cores; i++)
-        {
-            var random = new RandomStream(
-                seed,
-                FormattableString.Invariant($"coverage {design} {proportional}"),
-                (ulong)i
-            );
-            var (core, truth) = Simulate(random, design, proportional);
-            var fit = ProfileFitter.Fit(
-                core,
-                new ProfileFitOptions { Influence = false, SkipSurface = 0 }
-            );
-            if (fit.OtherWeights is not { } other)
-            {
-                continue;
-            }
-
-            fitted++;
-            flagged += fit.Flags.Any(f => f.Code == "DL2022") ? 1 : 0;
-            held[0] += SpanHolds(fit.DiffusionCoefficient!, other.DiffusionCoefficient!, truth.D);
-            held[1] += SpanHolds(fit.SurfaceChloride!, other.SurfaceChloride!, truth.Surface);
-            held[2] += SpanHolds(fit.Background!, other.Background!, truth.Background);
-        }
-
-        double Share(int count) => count / (double)fitted;
-        return (fitted, Share(held[0]), Share(held[1]), Share(held[2]), Share(flagged));
-    }
-
-    private static int SpanHolds(Estimate one, Estimate other, double truth) =>
-        (!(one.Lower95 > truth) || !(other.Lower95 > truth))
-        && (!(one.Upper95 < truth) || !(other.Upper95 < truth))
-            ? 1
-            : 0;
 
     /// <summary>One core: Cs lognormal about 6 kg/m³ (20 %), D about 20 mm²/yr (50 %), C0 uniform to 0.4 kg/m³, 25 yr.</summary>
     public static (CoreProfile Core, (double Surface, double D, double Background) Truth) Simulate(
         RandomStream random,
         int design,
-        bool proportional
+        CoverageNoise noise
     )
     {
         var surface = Math.Exp(Math.Log(6) + (0.2 * random.NextNormal()));
@@ -174,7 +135,12 @@ internal sealed class CoverageStudy
             var mean =
                 background
                 + ((surface - background) * SliceMean.Value(edges[i], edges[i + 1], length));
-            var sd = proportional ? 0.08 * Math.Max(mean, 0.02 * surface) : 0.12;
+            var sd = noise switch
+            {
+                CoverageNoise.Constant => 0.12,
+                CoverageNoise.Proportional => 0.08 * Math.Max(mean, 0.02 * surface),
+                _ => Math.Sqrt(Math.Pow(0.08, 2) + Math.Pow(0.05 * mean, 2)),
+            };
             var content = Math.Max(0, mean + (sd * random.NextNormal()));
             var below = withNonDetects && content < DetectionLimit;
             slices.Add(
@@ -201,6 +167,22 @@ internal sealed class CoverageStudy
             (surface, d, background)
         );
     }
+
+    // The cores of both kinds of noise are those that the study has always drawn.
+    private static string Stream(CoverageNoise noise) =>
+        noise switch
+        {
+            CoverageNoise.Constant => "False",
+            CoverageNoise.Proportional => "True",
+            _ => "both",
+        };
+
+    private static double Width(Estimate estimate) =>
+        estimate is { Lower95: { } low, Upper95: { } high } && low > 0
+            ? high / low
+            : double.PositiveInfinity;
+
+    private static double Median(List<double> values) => values.Order().ElementAt(values.Count / 2);
 
     // A limit that does not exist holds everything on its side; so does the missing lower limit of a background at its bound.
     private static bool Holds(Estimate estimate, double truth) =>

@@ -52,7 +52,7 @@ internal static class MarineProfiles
             AsPoints = true,
             SkipSurface = skip,
             Influence = false,
-            CompareWeights = false,
+            LimitsOverErrorKinds = false,
         };
 
     /// <summary>A core from centres [in] and contents [lb/yd³].</summary>

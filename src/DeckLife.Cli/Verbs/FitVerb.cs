@@ -9,7 +9,7 @@ using DeckLife.Reporting.Fitting;
 namespace DeckLife.Cli.Verbs;
 
 /// <summary><c>decklife fit FILE or FOLDER</c>: fits each core and pools the deck.</summary>
-internal sealed class FitVerb : IVerb
+internal sealed partial class FitVerb : IVerb
 {
     private readonly Argument<string> _path = new("file-or-folder")
     {
@@ -43,7 +43,7 @@ internal sealed class FitVerb : IVerb
 
     private readonly Option<string?> _weights = Text(
         "--weights",
-        "constant (default), relative, or given."
+        "constant, relative, or given. Not stated: fitted as constant, with limits that hold for errors from constant to relative."
     );
 
     private readonly Option<string?> _low = Text(
@@ -112,6 +112,16 @@ internal sealed class FitVerb : IVerb
         if (input.Cores.Length == 0 || input.Problems.Any(p => p.Severity == Severity.Error))
         {
             return Unusable(input.Problems, json, output, error);
+        }
+
+        if (input.Overlay is { IsTwoLayers: true })
+        {
+            return RunTwoLayers(parsed, input, choices, format, output, error, cancel);
+        }
+
+        if (input.Overlay is { } covered)
+        {
+            input = input with { Problems = [.. input.Problems, covered.OneLayer] };
         }
 
         foreach (var problem in input.Problems)
@@ -201,6 +211,7 @@ internal sealed class FitVerb : IVerb
                 "given" => SliceWeights.Given,
                 _ => SliceWeights.Constant,
             },
+            LimitsOverErrorKinds = parsed.GetValue(_weights) is null,
             SearchLow = low,
             SearchHigh = high,
         };

@@ -3,6 +3,7 @@ using System.CommandLine;
 using DeckLife.Data.Folders;
 using DeckLife.Data.Json;
 using DeckLife.Data.Projection;
+using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Projection;
@@ -43,6 +44,12 @@ internal sealed class ProjectVerb : IVerb
         Description = "Most threads to use; never changes a result.",
     };
 
+    private readonly Option<bool> _depthMap = new("--depth-map")
+    {
+        Description =
+            "Also sweeps removal depth and overlay thickness for each material: years, cost, grade, the best under depthSearch.limits.",
+    };
+
     private readonly Option<bool> _quiet = new("--quiet")
     {
         Description = "No progress on standard error.",
@@ -63,6 +70,7 @@ internal sealed class ProjectVerb : IVerb
             _draws,
             _points,
             _threads,
+            _depthMap,
             _quiet,
         };
         command.SetAction((parsed, cancel) => Task.FromResult(Run(parsed, output, error, cancel)));
@@ -136,16 +144,27 @@ internal sealed class ProjectVerb : IVerb
             Write(error, refused.Reason);
         }
 
+        var map = parsed.GetValue(_depthMap) ? DepthMap.Of(projection, cancellation: cancel) : null;
+        if (map is null && parsed.GetValue(_depthMap))
+        {
+            Write(error, DiagnosticCatalogue.NothingToMap.With());
+        }
+
         switch (format)
         {
             case "json":
-                output.Write(ProjectionJson.Write(projection, BuildStamp.OfThisBuild()));
+                output.Write(ProjectionJson.Write(projection, BuildStamp.OfThisBuild(), map));
                 break;
             case "csv":
                 ProjectionCsv.Write(projection, output);
                 break;
             default:
                 ProjectionText.Write(projection, BuildStamp.OfThisBuild(), output);
+                if (map is not null)
+                {
+                    DepthMapText.Write(map, output);
+                }
+
                 break;
         }
 

@@ -187,6 +187,8 @@ public static partial class FitJson
         WriteNumber(json, "lower95", estimate.Lower95);
         WriteNumber(json, "upper95", estimate.Upper95);
         WriteText(json, "limitMethod", estimate.LimitMethod);
+        WriteNumber(json, "constantErrorsLower95", estimate.ConstantErrorsLower95);
+        WriteNumber(json, "constantErrorsUpper95", estimate.ConstantErrorsUpper95);
         WriteNumber(json, "plainLower95", estimate.PlainLower95);
         WriteNumber(json, "plainUpper95", estimate.PlainUpper95);
         WriteText(json, "missing", estimate.MissingReason);

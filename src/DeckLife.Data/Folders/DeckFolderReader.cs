@@ -19,6 +19,7 @@ internal sealed class DeckFolderReader
     private readonly ProblemList folder;
     private readonly List<ProblemList> lists = [];
     private readonly List<InputFile> inputs = [];
+    private readonly List<StatedField> tables = [];
     private readonly SortedDictionary<string, string> files;
     private readonly List<(string File, WorkbookFile Workbook)> workbooks = [];
     private bool unreadable;
@@ -181,7 +182,9 @@ internal sealed class DeckFolderReader
             return new DeckDraft { IsUnreadable = true };
         }
 
-        return DeckJsonReader.Read(root, problems);
+        var draft = DeckJsonReader.Read(root, problems);
+        draft.StatedFields = StatedFieldList.Of(root, name);
+        return draft;
     }
 
     private void OpenWorkbooks()
@@ -273,6 +276,7 @@ internal sealed class DeckFolderReader
         }
 
         var problems = List(found[0].File);
+        tables.Add(new(found[0].File, 0, table, found[0].File));
         return (found[0].File, found[0].Open(problems), problems);
     }
 
@@ -444,6 +448,7 @@ internal sealed class DeckFolderReader
             Soundings = soundings,
             Assumptions = [.. draft.Assumptions],
             Inputs = [.. inputs],
+            StatedFields = [.. draft.StatedFields, .. tables],
         };
     }
 

@@ -54,4 +54,6 @@ internal sealed class DeckDraft
     public MeasuringSurface? CoversFrom { get; set; }
 
     public List<Assumption> Assumptions { get; } = [];
+
+    public ImmutableArray<StatedField> StatedFields { get; set; } = [];
 }

@@ -10,7 +10,7 @@ namespace DeckLife.Numerics.Distributions;
 public abstract class Distribution
 {
     // Beyond this many standard deviations the tail of the normal distribution leaves the range of normal doubles.
-    private const double FarthestScore = 37;
+    private protected const double FarthestScore = 37;
 
     /// <summary>The mean, in the variable's unit.</summary>
     public abstract double Mean { get; }
@@ -93,8 +93,28 @@ public abstract class Distribution
         }
     }
 
+    /// <summary>The quantiles of many probabilities.</summary>
+    /// <param name="p">Probabilities, strictly between 0 and 1.</param>
+    /// <param name="x">Receives as many values; may be the same span.</param>
+    public virtual void FromUniform(ReadOnlySpan<double> p, Span<double> x)
+    {
+        for (var i = 0; i < p.Length; i++)
+        {
+            x[i] = Quantile(p[i]);
+        }
+    }
+
     /// <inheritdoc/>
     public override string ToString() => Description;
+
+    /// <summary>Whether a value is a closed form of its score, cheaper than one of its probability.</summary>
+    internal virtual bool IsOfScore => false;
+
+    /// <summary>Bounds of the score, where draws outside are best drawn anew; a cut that leaves nearly everything.</summary>
+    internal virtual (double Lower, double Upper)? RedrawBounds => null;
+
+    /// <summary>The distribution whose values its scores within the bounds give.</summary>
+    internal virtual Distribution OfScore => this;
 
     /// <summary>The quantile of a lower-tail probability of at most 0.5.</summary>
     /// <param name="p">From above 0 to 0.5.</param>

@@ -8,6 +8,8 @@ namespace DeckLife.Numerics.Distributions;
 /// <remarks>Equation: σ² = ln(1 + s²/m²), μ = ln m - σ²/2 for mean m and standard deviation s of the variable itself.</remarks>
 public sealed class LognormalDistribution : Distribution
 {
+    private const int Room = 512;
+
     private LognormalDistribution(double logMean, double logStandardDeviation)
     {
         LogMean = Finite(logMean, nameof(logMean));
@@ -109,13 +111,17 @@ public sealed class LognormalDistribution : Distribution
     /// <inheritdoc/>
     public override void FromStandardNormal(ReadOnlySpan<double> z, Span<double> x)
     {
-        for (var i = 0; i < z.Length; i++)
+        // In pieces that the nearest cache holds.
+        for (var at = 0; at < z.Length; at += Room)
         {
-            x[i] = LogMean + (LogStandardDeviation * z[i]);
+            var piece = x.Slice(at, Math.Min(Room, z.Length - at));
+            VectorLoops.Line(z.Slice(at, piece.Length), piece, LogMean, LogStandardDeviation);
+            VectorFunctions.Exp(piece, piece);
         }
-
-        VectorFunctions.Exp(x[..z.Length], x[..z.Length]);
     }
+
+    /// <inheritdoc/>
+    internal override bool IsOfScore => true;
 
     /// <inheritdoc/>
     protected internal override double LowerQuantile(double p) =>

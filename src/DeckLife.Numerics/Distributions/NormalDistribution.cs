@@ -1,5 +1,6 @@
 using System.Globalization;
 using DeckLife.Numerics.Sampling;
+using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Numerics.Distributions;
 
@@ -58,11 +59,11 @@ public sealed class NormalDistribution : Distribution
     /// <inheritdoc/>
     public override void FromStandardNormal(ReadOnlySpan<double> z, Span<double> x)
     {
-        for (var i = 0; i < z.Length; i++)
-        {
-            x[i] = Mean + (StandardDeviation * z[i]);
-        }
+        VectorLoops.Line(z, x, Mean, StandardDeviation);
     }
+
+    /// <inheritdoc/>
+    internal override bool IsOfScore => true;
 
     /// <inheritdoc/>
     protected internal override double LowerQuantile(double p) =>

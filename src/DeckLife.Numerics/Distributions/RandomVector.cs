@@ -1,4 +1,7 @@
+using System.Buffers;
 using System.Collections.Immutable;
+using DeckLife.Numerics.Sampling;
+using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Numerics.Distributions;
 
@@ -6,7 +9,13 @@ namespace DeckLife.Numerics.Distributions;
 /// <remarks>Equation: x_i = F_i⁻¹(Φ((L u)_i)). Checked by: GaussianCopulaTests.</remarks>
 public sealed class RandomVector
 {
+    /// <summary>Most draws of a set.</summary>
+    public const int DrawnAtOnce = 2048;
+
+    private const int LargestDrawn = 64;
+
     private readonly Distribution[] _margins;
+    private readonly int[] _drawn;
 
     /// <summary>Makes the vector.</summary>
     /// <param name="margins">The distribution of each variable, at least one.</param>
@@ -24,6 +33,7 @@ public sealed class RandomVector
         }
 
         Copula = copula;
+        _drawn = [.. Pairs(true), .. Pairs(false)];
     }
 
     /// <summary>Number of variables.</summary>
@@ -67,6 +77,99 @@ public sealed class RandomVector
             var column = columns[i].AsSpan(0, count);
             _margins[i].FromStandardNormal(column, column);
         }
+    }
+
+    /// <summary>Independent draws of the vector.</summary>
+    /// <remarks>
+    /// Normal and lognormal variables are made of normal numbers in pairs, the others of uniform ones; dependent variables all of normal numbers.
+    /// A normal or lognormal variable of which a cut leaves at least 95 % is drawn anew where it lies outside.
+    /// </remarks>
+    /// <param name="seed">Seed.</param>
+    /// <param name="purpose">What they are for, as <see cref="RandomStream.PurposeKey"/> gives it.</param>
+    /// <param name="index">Number of the set of draws, below 2^58.</param>
+    /// <param name="count">Number of draws, at most <see cref="DrawnAtOnce"/>.</param>
+    /// <param name="columns">One array a variable; receives the values.</param>
+    public void Draw(ulong seed, ulong purpose, ulong index, int count, double[][] columns)
+    {
+        ArgumentNullException.ThrowIfNull(columns);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(Dimensions, LargestDrawn);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(count, DrawnAtOnce);
+        var spare = ArrayPool<double>.Shared.Rent(DrawnAtOnce);
+        for (var k = 0; k < _drawn.Length; k += 2)
+        {
+            var pair = (index * LargestDrawn) + (ulong)(k / 2);
+            var column = columns[_drawn[k]].AsSpan(0, count);
+            var isNormal = UsesNormals(_drawn[k]);
+            if (_drawn[k + 1] >= 0)
+            {
+                var other = columns[_drawn[k + 1]].AsSpan(0, count);
+                RandomPairs.Fill(seed, purpose, pair, column, other, isNormal);
+                continue;
+            }
+
+            // An odd variable at the end of its kind: its lower half goes with its upper half.
+            var room = count == DrawnAtOnce ? column : spare.AsSpan(0, DrawnAtOnce);
+            RandomPairs.Fill(
+                seed,
+                purpose,
+                pair,
+                room[..(DrawnAtOnce / 2)],
+                room[(DrawnAtOnce / 2)..],
+                isNormal
+            );
+            if (count < DrawnAtOnce)
+            {
+                room[..count].CopyTo(column);
+            }
+        }
+
+        ArrayPool<double>.Shared.Return(spare);
+        if (Copula is not null)
+        {
+            ToValues(count, columns);
+            return;
+        }
+
+        for (var i = 0; i < _margins.Length; i++)
+        {
+            var column = columns[i].AsSpan(0, count);
+            if (!UsesNormals(i))
+            {
+                _margins[i].FromUniform(column, column);
+                continue;
+            }
+
+            if (_margins[i].RedrawBounds is { } bounds)
+            {
+                RandomPairs.Redraw(
+                    seed,
+                    purpose,
+                    (index * LargestDrawn) + (ulong)i,
+                    column,
+                    bounds.Lower,
+                    bounds.Upper
+                );
+            }
+
+            _margins[i].OfScore.FromStandardNormal(column, column);
+            if (_margins[i].RedrawBounds is not null)
+            {
+                VectorLoops.Clamp(column, _margins[i].Lower, _margins[i].Upper);
+            }
+        }
+    }
+
+    private bool UsesNormals(int i) =>
+        Copula is not null || _margins[i].IsOfScore || _margins[i].RedrawBounds is not null;
+
+    // The variables that are made of one kind of number, filled up to an even count by -1.
+    private IEnumerable<int> Pairs(bool normals)
+    {
+        var members = Enumerable
+            .Range(0, Dimensions)
+            .Where(i => UsesNormals(i) == normals)
+            .ToArray();
+        return members.Length % 2 == 0 ? members : members.Append(-1);
     }
 
     /// <summary>The independent scores of one point.</summary>

@@ -1,5 +1,7 @@
 using System.Globalization;
 using DeckLife.Numerics.Quadrature;
+using DeckLife.Numerics.Sampling;
+using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Numerics.Distributions;
 
@@ -10,6 +12,8 @@ namespace DeckLife.Numerics.Distributions;
 /// </remarks>
 public sealed class TruncatedDistribution : Distribution
 {
+    private const int Room = 512;
+
     private readonly bool _upperHalf;
     private readonly double _below;
     private readonly double _above;
@@ -131,6 +135,88 @@ public sealed class TruncatedDistribution : Distribution
         _above > 0.5
             ? Held(Whole.LowerQuantile(_below + ((1 - q) * _kept)))
             : OfUpperTail(_above + (q * _kept));
+
+    /// <inheritdoc/>
+    public override void FromUniform(ReadOnlySpan<double> p, Span<double> x)
+    {
+        if (!CanUseScores)
+        {
+            base.FromUniform(p, x);
+            return;
+        }
+
+        Span<double> room = stackalloc double[Room];
+        for (var at = 0; at < p.Length; at += Room)
+        {
+            var piece = p.Slice(at, Math.Min(Room, p.Length - at));
+            var tails = room[..piece.Length];
+            for (var i = 0; i < tails.Length; i++)
+            {
+                tails[i] = Math.Min(piece[i], 1 - piece[i]);
+            }
+
+            FromTails(piece, 0.5, tails, x.Slice(at, piece.Length));
+        }
+    }
+
+    /// <inheritdoc/>
+    public override void FromStandardNormal(ReadOnlySpan<double> z, Span<double> x)
+    {
+        if (!CanUseScores)
+        {
+            base.FromStandardNormal(z, x);
+            return;
+        }
+
+        Span<double> room = stackalloc double[Room];
+        for (var at = 0; at < z.Length; at += Room)
+        {
+            var piece = z.Slice(at, Math.Min(Room, z.Length - at));
+            var tails = room[..piece.Length];
+            for (var i = 0; i < tails.Length; i++)
+            {
+                tails[i] = -Math.Min(Math.Abs(piece[i]), FarthestScore);
+            }
+
+            VectorFunctions.NormalCdf(tails, tails);
+            FromTails(piece, 0, tails, x.Slice(at, piece.Length));
+        }
+    }
+
+    /// <inheritdoc/>
+    internal override (double Lower, double Upper)? RedrawBounds =>
+        Whole.IsOfScore && _kept >= 0.95
+            ? (
+                double.IsInfinity(Lower) ? Lower : Whole.ToStandardNormal(Lower),
+                double.IsInfinity(Upper) ? Upper : Whole.ToStandardNormal(Upper)
+            )
+            : null;
+
+    /// <inheritdoc/>
+    internal override Distribution OfScore => Whole;
+
+    // Of a cut in the upper or lower half of the whole the smaller tail changes within the range: those go one by one.
+    private bool CanUseScores => Whole.IsOfScore && !_upperHalf && _above <= 0.5;
+
+    // The values of smaller tails; on the lower side where the place is not above the middle.
+    private void FromTails(
+        ReadOnlySpan<double> place,
+        double middle,
+        Span<double> tails,
+        Span<double> result
+    )
+    {
+        VectorLoops.Line(tails, tails, 0, _kept);
+        Span<double> signs = stackalloc double[Room];
+        signs = signs[..tails.Length];
+        VectorLoops.Choose(place, middle, _below, _above, signs);
+        VectorLoops.Add(tails, signs, tails);
+        NormalQuantile.At(tails, tails);
+        VectorLoops.Choose(place, middle, 1, -1, signs);
+        VectorLoops.Multiply(tails, signs, tails);
+        Whole.FromStandardNormal(tails, result);
+        VectorLoops.Clamp(result, Lower, Upper);
+    }
 
     private string Range =>
         double.IsInfinity(Upper) ? string.Create(CultureInfo.InvariantCulture, $"below {Lower:G6}")

@@ -25,6 +25,18 @@ public sealed record UnitScale(string Name, string SiUnit, string UsUnit, double
             1 / UnitFactors.KilogramsPerCubicMetrePerPoundPerCubicYard
         );
 
+    /// <summary>Unit weights of concrete, and what it holds of a constituent.</summary>
+    public static UnitScale Density { get; } =
+        new(
+            "density",
+            "kg/m³",
+            "lb/yd³",
+            1 / UnitFactors.KilogramsPerCubicMetrePerPoundPerCubicYard
+        )
+        {
+            IsTrimmed = true,
+        };
+
     /// <summary>Diffusion coefficients.</summary>
     public static UnitScale Diffusion { get; } =
         new(

@@ -1,4 +1,5 @@
 using System.Text;
+using DeckLife.Decisions;
 using DeckLife.Fitting;
 using DeckLife.Projection;
 using DeckLife.Reporting.Html;
@@ -8,7 +9,13 @@ namespace DeckLife.Reporting.Sections;
 
 /// <summary>The first screen: what to do, how deep, how long with band and criterion, at what cost, how sure; and the cautions.</summary>
 /// <param name="projection">The projection.</param>
-public sealed class AnswerPanel(DeckProjection projection) : IReportPart
+/// <param name="map">Removal depth against overlay thickness; absent: the best depth is not told.</param>
+/// <param name="isInReport">Whether it stands on a report, which lists what its numbers rest on: they link there.</param>
+public sealed class AnswerPanel(
+    DeckProjection projection,
+    DepthMap? map = null,
+    bool isInReport = false
+) : IReportPart
 {
     /// <inheritdoc/>
     public HtmlFragment ToHtml()
@@ -18,7 +25,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
         html.Append("<div class=\"dl-answer\"><div class=\"dl-answer-main\">");
         html.Append(
             HtmlFragment.Of(
-                $"<p class=\"dl-deckline\">{projection.Deck.Name}: {QuantityHtml.Value(UnitScale.Area, projection.Deck.AreaM2)}, surveyed {NumberNotation.Fixed(projection.Deck.SurveyYear, 0)} after {NumberNotation.Trimmed(projection.Deck.ExposureAge.Years)} years of salt</p>"
+                $"<p class=\"dl-deckline\">{projection.Deck.Name}: {Linked(SourceAnchor.Area, QuantityHtml.Value(UnitScale.Area, projection.Deck.AreaM2))}, surveyed {Linked(SourceAnchor.Survey, HtmlFragment.FromText(NumberNotation.Fixed(projection.Deck.SurveyYear, 0)))} after {Linked(SourceAnchor.Exposure, HtmlFragment.FromText(NumberNotation.Trimmed(projection.Deck.ExposureAge.Years)))} years of salt</p>"
             )
         );
         if (lead is null)
@@ -29,6 +36,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
         {
             html.Append(HtmlFragment.Of($"<p class=\"dl-headline\">{Headline(lead)}</p>"));
             html.Append(Facts(lead));
+            html.Append(DecisionWords.BestDepth(map));
         }
 
         html.Append("</div>");
@@ -36,7 +44,16 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
         html.Append("<div class=\"dl-answer-table\">");
         if (lead is not null)
         {
-            html.Append(StrategyTable.Of(projection).ToHtml("dl-strategies"));
+            html.Append(
+                (StrategyTable.Of(projection) with { LinksNumbers = isInReport }).ToHtml(
+                    "dl-strategies"
+                )
+            );
+            html.Append(
+                !isInReport
+                    ? ""
+                    : "<p class=\"dl-note\">A number with a dotted line leads to what it rests on.</p>"
+            );
         }
 
         html.Append(StrategyFlags()).Append("</div></div>");
@@ -50,7 +67,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
         return (
                 lead is null
                     ? "The deck names no strategies to compare.\n"
-                    : $"{projection.Deck.Name}: {lead.Strategy.Name} leads. {LifeText.Sentence(lead.ServiceLife, projection.Deck.Horizon.Years)}\n\n{StrategyTable.Of(projection).ToText()}"
+                    : $"{projection.Deck.Name}: {lead.Strategy.Name} leads. {LifeText.Sentence(lead.ServiceLife, projection.Deck.Horizon.Years)}\n{DecisionWords.BestDepthText(map)}\n{StrategyTable.Of(projection).ToText()}"
             )
             + "\nCautions\n"
             + string.Concat(StandingCautions.For(projection).Select(c => $"- {c}\n"));
@@ -76,13 +93,14 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
     private HtmlFragment Facts(StrategyProjection lead)
     {
         var horizon = projection.Deck.Horizon.Years;
+        var chosen = SourceAnchor.Strategy(projection.Deck, lead.Strategy.Name);
         var facts = new List<HtmlFragment>
         {
             Fact(
                 "Take off",
                 StrategyWords.RemovalDepth(lead),
                 StrategyWords.RemovalNote(lead),
-                "main-inputs"
+                StrategyWords.IsRemovalByRule(lead) ? SourceAnchor.RemovalDepth : chosen
             ),
             Fact(
                 "Put on",
@@ -92,7 +110,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
                         ? "no overlay in this strategy."
                         : $"in {StrategyWords.Years(lead, projection.Deck.SurveyYear)}"
                 ),
-                "main-inputs"
+                chosen
             ),
             Fact(
                 "Lasts",
@@ -106,7 +124,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
                         + ". End: "
                         + lead.ServiceLife.Criterion
                 ),
-                "service-life"
+                SourceAnchor.ServiceLife
             ),
         };
         if (lead.Cost is { } cost)
@@ -120,7 +138,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
                     HtmlFragment.FromText(
                         $"present value, 5–95 %: {NumberNotation.Money(cost.PresentValue.P05, "").TrimStart()} to {NumberNotation.Money(cost.PresentValue.P95, "").TrimStart()}; prices of {NumberNotation.Fixed(cost.PriceYear, 0)}"
                     ),
-                    "cost"
+                    SourceAnchor.PresentValue
                 )
             );
         }
@@ -142,21 +160,21 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
                     )
                         + $"Rests on {usable} of {projection.Cores.Length} cores and {projection.Deck.Covers.Length} cover readings"
                 ),
-                "data-quality"
+                lead.CheapestProbability is null ? "data-quality" : SourceAnchor.Cheapest
             )
         );
         return HtmlFragment.Of($"<dl class=\"dl-facts\">{HtmlFragment.Join(facts)}</dl>");
     }
 
-    private static HtmlFragment Fact(
-        string name,
-        HtmlFragment value,
-        HtmlFragment note,
-        string source
-    ) =>
+    private HtmlFragment Fact(string name, HtmlFragment value, HtmlFragment note, string source) =>
         HtmlFragment.Of(
-            $"<div><dt>{name}</dt><dd class=\"dl-value\">{value}</dd><dd class=\"dl-note\">{note}. <a href=\"#{source}\">Basis</a></dd></div>"
+            $"<div><dt>{name}</dt><dd class=\"dl-value\">{value}</dd><dd class=\"dl-note\">{note}.{(isInReport ? HtmlFragment.Of($" <a href=\"#{source}\" aria-label=\"Basis of: {name}\">Basis</a>") : HtmlFragment.Empty)}</dd></div>"
         );
+
+    private HtmlFragment Linked(string anchor, HtmlFragment number) =>
+        !isInReport
+            ? number
+            : HtmlFragment.Of($"<a class=\"dl-basis\" href=\"#{anchor}\">{number}</a>");
 
     private HtmlFragment Cautions() =>
         HtmlFragment.Of(
@@ -173,7 +191,7 @@ public sealed class AnswerPanel(DeckProjection projection) : IReportPart
         return flags.Count == 0
             ? HtmlFragment.Empty
             : HtmlFragment.Of(
-                $"<ul class=\"dl-flags\">{HtmlFragment.Join(flags.Select(f => HtmlFragment.Of($"<li><b>{f.Name}</b>: {f.Flag.Text} <span class=\"dl-code\">{f.Flag.Code}</span></li>")))}</ul>"
+                $"<ul class=\"dl-flags\">{HtmlFragment.Join(flags.Select(f => HtmlFragment.Of($"<li><b>{f.Name}</b>: {MessageHtml.Of(f.Flag)} <span class=\"dl-code\">{f.Flag.Code}</span></li>")))}</ul>"
             );
     }
 }

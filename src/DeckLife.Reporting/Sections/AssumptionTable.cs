@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using DeckLife.Projection;
 using DeckLife.Reporting.Html;
+using DeckLife.Reporting.Notation;
 using DeckLife.Reporting.Tables;
 
 namespace DeckLife.Reporting.Sections;
@@ -14,29 +15,39 @@ public static class AssumptionTable
     {
         ArgumentNullException.ThrowIfNull(projection);
         return new(
-            "Assumptions and stated inputs",
+            "Assumptions",
             [new("No."), new("About"), new("What is taken"), new("Source")],
             [
-                .. projection
-                    .Assumptions.Concat(
-                        projection.Deck.Assumptions.Where(a => !projection.Assumptions.Contains(a))
-                    )
+                .. All(projection)
                     .Select(
                         (a, i) =>
-                        {
-                            var key = FormattableString.Invariant($"A{i + 1}");
-                            return ImmutableArray.Create(
+                            ImmutableArray.Create(
                                 ReportCell.Fragment(
-                                    HtmlFragment.Of($"<span id=\"{key}\">{key}</span>"),
-                                    key
+                                    HtmlFragment.Of(
+                                        $"<span id=\"{SourceAnchor.Assumption(i)}\">{Key(i)}</span>"
+                                    ),
+                                    Key(i)
                                 ),
                                 ReportCell.Words(a.Subject),
-                                ReportCell.Words(a.Text),
+                                ReportCell.Fragment(MessageHtml.Of(a), a.Text),
                                 ReportCell.Words(a.Source)
-                            );
-                        }
+                            )
                     ),
             ]
         );
     }
+
+    /// <summary>The assumptions of the projection, and those of the deck that it does not repeat.</summary>
+    internal static ImmutableList<Assumption> All(DeckProjection projection) =>
+        [
+            .. projection.Assumptions,
+            .. projection.Deck.Assumptions.Where(a => !projection.Assumptions.Contains(a)),
+        ];
+
+    /// <summary>An assumption's number.</summary>
+    internal static string Key(int index) => FormattableString.Invariant($"A{index + 1}");
+
+    /// <summary>A link to an assumption.</summary>
+    internal static HtmlFragment Link(int index) =>
+        HtmlFragment.Of($"<a href=\"#{SourceAnchor.Assumption(index)}\">{Key(index)}</a>");
 }

@@ -14,11 +14,13 @@ namespace DeckLife.Reporting.Sections;
 /// <param name="cores">The fits of its cores.</param>
 /// <param name="fit">The fit of the deck, where there is one.</param>
 /// <param name="projectionFlags">What the projection reports about itself.</param>
+/// <param name="isInReport">Whether it stands on a report, which lists what its numbers rest on: they link there.</param>
 public sealed class DataQuality(
     Deck? deck,
     ImmutableArray<ProfileFit> cores,
     DeckFit? fit,
-    ImmutableArray<Diagnostic> projectionFlags = default
+    ImmutableArray<Diagnostic> projectionFlags = default,
+    bool isInReport = false
 ) : IReportPart
 {
     /// <summary>Makes it for cores alone.</summary>
@@ -32,7 +34,13 @@ public sealed class DataQuality(
     public static DataQuality Of(DeckProjection projection)
     {
         ArgumentNullException.ThrowIfNull(projection);
-        return new(projection.Deck, projection.Cores, projection.Fit, projection.Flags);
+        return new(
+            projection.Deck,
+            projection.Cores,
+            projection.Fit,
+            projection.Flags,
+            isInReport: true
+        );
     }
 
     /// <summary>One row a core.</summary>
@@ -44,17 +52,26 @@ public sealed class DataQuality(
                 new("Exposure", true, FixedUnit: "yr"),
                 new("Slices used", true),
                 new("Status"),
-                new("Surface chloride", true, UnitScale.Chloride),
-                new("Diffusion coefficient", true, UnitScale.Diffusion),
-                new("Background", true, UnitScale.Chloride),
+                new("Surface chloride", true, UnitScale.Chloride) { Basis = SourceAnchor.CoreFit },
+                new("Diffusion coefficient", true, UnitScale.Diffusion)
+                {
+                    Basis = SourceAnchor.CoreFit,
+                },
+                new("Background", true, UnitScale.Chloride) { Basis = SourceAnchor.CoreFit },
                 new("What to know"),
             ],
             [
                 .. cores.Select(c =>
                     ImmutableArray.Create(
                         ReportCell.Words(c.Profile.Core),
-                        ReportCell.Number(c.Profile.ExposureAge.Years),
-                        ReportCell.Words($"{c.Points} of {c.Profile.Slices.Length}"),
+                        ReportCell.Number(c.Profile.ExposureAge.Years) with
+                        {
+                            Basis = Sampled(c),
+                        },
+                        ReportCell.Words($"{c.Points} of {c.Profile.Slices.Length}") with
+                        {
+                            Basis = Sampled(c),
+                        },
                         Status(c.Status),
                         Estimated(UnitScale.Chloride, c.SurfaceChloride),
                         Estimated(UnitScale.Diffusion, c.DiffusionCoefficient),
@@ -63,7 +80,10 @@ public sealed class DataQuality(
                     )
                 ),
             ]
-        );
+        )
+        {
+            LinksNumbers = isInReport,
+        };
 
     /// <summary>One row a survey.</summary>
     public ReportTable Surveys() =>
@@ -73,24 +93,30 @@ public sealed class DataQuality(
             [
                 Survey(
                     "Cover readings",
+                    SourceAnchor.Covers,
                     deck?.Covers.Length ?? 0,
                     "spread of the cover over the deck",
                     "cover is missing: what stands in for it is an assumption"
                 ),
                 Survey(
                     "Half-cell nodes",
+                    SourceAnchor.HalfCells,
                     deck?.HalfCells.Length ?? 0,
                     "where corrosion is likely today; a check of the projection's start",
                     "missing: today's corrosion can't be checked against the projection"
                 ),
                 Survey(
                     "Sounded areas",
+                    SourceAnchor.Soundings,
                     deck?.Soundings.Length ?? 0,
                     "the damage of today",
                     "missing: today's damage is projected, not observed"
                 ),
             ]
-        );
+        )
+        {
+            LinksNumbers = isInReport,
+        };
 
     /// <inheritdoc/>
     public HtmlFragment ToHtml()
@@ -114,9 +140,12 @@ public sealed class DataQuality(
         + Surveys().ToText()
         + string.Concat(All().Select(f => $"{f.Diagnostic.Code} {f.About}: {f.Diagnostic.Text}\n"));
 
+    private string? Sampled(ProfileFit core) =>
+        deck is null ? null : SourceAnchor.Sampled(deck, core.Profile);
+
     private HtmlFragment DeckLine() =>
         HtmlFragment.Of(
-            $"<p>Deck, from {fit!.Cores} cores: median surface chloride {WithLimits(UnitScale.Chloride, fit.SurfaceChloride)}, median diffusion coefficient {WithLimits(UnitScale.Diffusion, fit.DiffusionCoefficient)}, background {WithLimits(UnitScale.Chloride, fit.Background)}. Method: {fit.Method}.{Convergence()}</p>"
+            $"<p>Deck, from {fit!.Cores} cores: median surface chloride {WithLimits(UnitScale.Chloride, fit.SurfaceChloride)}, median diffusion coefficient {WithLimits(UnitScale.Diffusion, fit.DiffusionCoefficient)}, background {WithLimits(UnitScale.Chloride, fit.Background)}. Method: {fit.Method}.{Convergence()}{(isInReport ? HtmlFragment.Of($" <a href=\"#{SourceAnchor.DeckFit}\">Basis of the deck's estimates</a>") : HtmlFragment.Empty)}</p>"
         );
 
     private HtmlFragment Convergence() =>
@@ -181,27 +210,31 @@ public sealed class DataQuality(
     private static ReportCell Remarks(ProfileFit fit)
     {
         var remarks = new List<string>();
+        var inUs = new List<string>();
         if (fit.Profile.OnCrack)
         {
-            remarks.Add("Taken on a crack.");
+            Add("Taken on a crack.");
         }
 
         if (!string.IsNullOrEmpty(fit.Reason))
         {
             remarks.Add(fit.Reason);
+            inUs.Add(MessageHtml.Reason(fit.Reason, fit.Flags, MessageUnits.UsCustomary));
         }
 
-        remarks.AddRange(
-            fit.Excluded.Select(e =>
+        foreach (var e in fit.Excluded)
+        {
+            Add(
                 e.Row > 0
                     ? FormattableString.Invariant($"Line {e.Row} left out: {e.Reason}")
                     : "Slice left out: " + e.Reason
-            )
-        );
+            );
+        }
+
         var nonDetects = fit.Profile.Slices.Count(s => s.IsNonDetect);
         if (nonDetects > 0)
         {
-            remarks.Add(
+            Add(
                 FormattableString.Invariant(
                     $"{nonDetects} below the detection limit, fitted as such."
                 )
@@ -209,20 +242,35 @@ public sealed class DataQuality(
         }
 
         return ReportCell.Fragment(
-            HtmlFragment.Join(remarks.Select(r => HtmlFragment.Of($"<div>{r}</div>"))),
+            HtmlFragment.Join(
+                remarks.Zip(
+                    inUs,
+                    (si, us) => HtmlFragment.Of($"<div>{QuantityHtml.Both(si, us)}</div>")
+                )
+            ),
             string.Join(" ", remarks)
         );
+
+        void Add(string remark)
+        {
+            remarks.Add(remark);
+            inUs.Add(remark);
+        }
     }
 
     private static ImmutableArray<ReportCell> Survey(
         string name,
+        string basis,
         int count,
         string present,
         string absent
     ) =>
         [
             ReportCell.Words(name),
-            ReportCell.Whole(count),
+            ReportCell.Whole(count) with
+            {
+                Basis = basis,
+            },
             ReportCell.Words(count > 0 ? present : absent),
         ];
 
@@ -248,7 +296,7 @@ public sealed class DataQuality(
                         ImmutableArray.Create(
                             ReportCell.Words(f.Diagnostic.Code),
                             ReportCell.Words(f.About),
-                            ReportCell.Words(f.Diagnostic.Text),
+                            ReportCell.Fragment(MessageHtml.Of(f.Diagnostic), f.Diagnostic.Text),
                             ReportCell.Words(
                                 DiagnosticCatalogue.Find(f.Diagnostic.Code)?.Explanation
                             )

@@ -1,12 +1,11 @@
 using System.Collections.Immutable;
-using DeckLife.Population;
+using DeckLife.Projection;
 using DeckLife.Reporting.Html;
-using DeckLife.Reporting.Notation;
 using DeckLife.Reporting.Tables;
 
 namespace DeckLife.Reporting.Sections;
 
-/// <summary>The inputs that the answer is most sensitive to, as the deck folder gives them.</summary>
+/// <summary>Every input: its value, the field of the file that states it, and what it rests on.</summary>
 public static class InputTable
 {
     /// <summary>Makes the table.</summary>
@@ -14,80 +13,78 @@ public static class InputTable
     public static ReportTable Of(Deck deck)
     {
         ArgumentNullException.ThrowIfNull(deck);
-        var rows = new List<ImmutableArray<ReportCell>>
-        {
-            Row(
-                "Chloride threshold",
-                Spread(UnitScale.Chloride, deck.Threshold.Content),
-                $"{deck.Threshold.Source}; {NumberNotation.Percent(deck.Threshold.WithinDeckShare)} of the spread varies within the deck, the rest is ignorance"
-            ),
-            Row(
-                "Propagation period",
-                Spread(null, deck.Propagation.Period),
-                deck.Propagation.Source
-            ),
-            Row("Top bars", Bars(deck), "deck folder"),
-            Row("Slab", Quantity(UnitScale.Depth, deck.Thickness.Millimetres), "deck folder"),
-            Row(
-                "Ageing exponent of the deck's concrete",
-                ReportCell.Number(deck.AgeingExponent),
-                deck.AgeingExponent == 0 ? "D is taken as constant" : "deck folder"
-            ),
-            Row("Real discount rate", ReportCell.Percent(deck.DiscountRate), "deck folder"),
-            Row("Damage limit", ReportCell.Percent(deck.DamageLimit), "deck folder"),
-        };
-        rows.AddRange(
-            deck.Materials.Select(m =>
-                Row(
-                    $"Overlay {m.Name}: diffusion coefficient at {NumberNotation.Trimmed(m.ReferenceAge.Days)} days",
-                    Spread(UnitScale.Diffusion, m.DiffusionCoefficient),
-                    m.Source
-                )
-            )
-        );
-        return new("Main inputs", [new("Input"), new("Value", true), new("Source")], [.. rows]);
+        return Make(deck, null);
     }
 
-    private static ImmutableArray<ReportCell> Row(string name, ReportCell value, string source) =>
-        [ReportCell.Words(name), value, ReportCell.Words(source)];
+    /// <summary>Makes the table that a report's numbers link to.</summary>
+    /// <param name="projection">The projection.</param>
+    public static ReportTable Of(DeckProjection projection)
+    {
+        ArgumentNullException.ThrowIfNull(projection);
+        return Make(projection.Deck with { Analysis = projection.Settings }, projection);
+    }
 
-    private static ReportCell Quantity(UnitScale scale, double canonical) =>
+    private static ReportTable Make(Deck deck, DeckProjection? projection) =>
         new(
-            QuantityHtml.Value(scale, canonical),
-            QuantityHtml.Text(scale, canonical, UnitSystem.Si),
-            null
+            "Inputs",
+            [new("Input"), new("Value"), new("Stated in"), new("Rests on")],
+            [
+                .. InputRows
+                    .Of(deck)
+                    .Select(row =>
+                        ImmutableArray.Create(
+                            projection is null
+                                ? ReportCell.Words(row.Name)
+                                : ReportCell.Fragment(
+                                    HtmlFragment.Of($"<span id=\"{row.Anchor}\">{row.Name}</span>"),
+                                    row.Name
+                                ),
+                            row.Value,
+                            Stated(deck, row.Field(deck)),
+                            RestsOn(deck, row, projection)
+                        )
+                    ),
+            ]
         );
 
-    private static ReportCell Bars(Deck deck)
+    private static ReportCell Stated(Deck deck, StatedField? field)
     {
-        var kind = deck.BarType switch
+        if (field is null)
         {
-            BarType.EpoxyCoated => "epoxy-coated",
-            BarType.Galvanised => "galvanised",
-            BarType.Stainless => "stainless",
-            _ => "uncoated",
-        };
-        return new(
-            HtmlFragment.Of(
-                $"{kind}, {QuantityHtml.Value(UnitScale.Depth, deck.TopBarDiameter.Millimetres)}"
-            ),
-            $"{kind}, {QuantityHtml.Text(UnitScale.Depth, deck.TopBarDiameter.Millimetres, UnitSystem.Si)}",
-            null
+            return ReportCell.Words(
+                deck.StatedFields.IsEmpty ? "not read from a file" : "no file: a default"
+            );
+        }
+
+        if (field.Row == 0)
+        {
+            return ReportCell.Words(field.File);
+        }
+
+        var place = FormattableString.Invariant($"{field.File}, line {field.Row}");
+        return ReportCell.Fragment(
+            HtmlFragment.Of($"{place}: <code>{field.Path}</code>, “{field.Text}”"),
+            $"{place}: {field.Path}, \"{field.Text}\""
         );
     }
 
-    private static ReportCell Spread(UnitScale? scale, UncertainValue value)
+    private static ReportCell RestsOn(Deck deck, InputRow row, DeckProjection? projection)
     {
-        var tail =
-            value.CoefficientOfVariation > 0
-                ? $", c.o.v. {NumberNotation.Percent(value.CoefficientOfVariation)}, {(value.Shape == SpreadShape.Lognormal ? "lognormal" : "normal")}"
-                : "";
-        return scale is null
-            ? ReportCell.Words(NumberNotation.Significant(value.Mean) + "\u00A0yr" + tail)
-            : new(
-                HtmlFragment.Of($"{QuantityHtml.Value(scale, value.Mean)}{tail}"),
-                QuantityHtml.Text(scale, value.Mean, UnitSystem.Si) + tail,
-                null
+        if (row.Field(deck) is not null || row.Default.Length == 0 || deck.StatedFields.IsEmpty)
+        {
+            return ReportCell.Words(row.Source);
+        }
+
+        var text = "default: " + row.Default;
+        var index =
+            projection is null || row.AssumedAbout is null
+                ? -1
+                : AssumptionTable.All(projection).FindIndex(a => a.Subject == row.AssumedAbout);
+        return index < 0
+            ? ReportCell.Words(text)
+            : ReportCell.Fragment(
+                HtmlFragment.Of($"{text} ({AssumptionTable.Link(index)})"),
+                $"{text} ({AssumptionTable.Key(index)})"
             );
     }
 }

@@ -7,7 +7,9 @@ namespace DeckLife.Reporting.Sections;
 
 /// <summary>The profiles of all cores side by side, on the same axes.</summary>
 /// <param name="cores">The fits.</param>
-public sealed class ProfileGallery(ImmutableArray<ProfileFit> cores) : IReportPart
+/// <param name="deck">The deck, on a report that lists what its numbers rest on; absent: charts without links there.</param>
+public sealed class ProfileGallery(ImmutableArray<ProfileFit> cores, Deck? deck = null)
+    : IReportPart
 {
     /// <inheritdoc/>
     public HtmlFragment ToHtml() =>
@@ -27,6 +29,11 @@ public sealed class ProfileGallery(ImmutableArray<ProfileFit> cores) : IReportPa
 
         var largest = cores.Max(ProfileChart.Largest);
         var deepest = cores.Max(ProfileChart.Deepest);
-        return cores.Select(c => ProfileChart.Draw(c, largest, deepest));
+        return cores.Select(c =>
+            ProfileChart.Draw(c, largest, deepest) with
+            {
+                Basis = deck is null ? null : SourceAnchor.Sampled(deck, c.Profile),
+            }
+        );
     }
 }

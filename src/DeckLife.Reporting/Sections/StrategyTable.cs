@@ -21,6 +21,9 @@ public static class StrategyTable
             new("Removal"),
             new("Overlay"),
             new("Years to the limit, median (5\u00A0to\u00A095\u00A0%)")
+            {
+                Basis = SourceAnchor.ServiceLife,
+            }
         );
         if (priced is not null)
         {
@@ -28,8 +31,14 @@ public static class StrategyTable
                 new ReportColumn(
                     $"Present value, {priced.Currency} of {priced.PriceYear}, median (5\u00A0to\u00A095\u00A0%)",
                     true
-                ),
+                )
+                {
+                    Basis = SourceAnchor.PresentValue,
+                },
                 new ReportColumn("Probability of being the cheapest", true)
+                {
+                    Basis = SourceAnchor.Cheapest,
+                }
             );
         }
 
@@ -50,11 +59,21 @@ public static class StrategyTable
         var key = new HtmlFragment(
             $"<i class=\"dl-key dl-key-{index % 6}\" aria-hidden=\"true\"></i>"
         );
+        var chosen = SourceAnchor.Strategy(projection.Deck, s.Strategy.Name);
         var row = ImmutableArray.Create(
             ReportCell.Fragment(HtmlFragment.Of($"{key}{s.Strategy.Name}"), s.Strategy.Name),
-            ReportCell.Words(StrategyWords.Years(s, projection.Deck.SurveyYear)),
-            ReportCell.Fragment(StrategyWords.Removal(s), StrategyWords.RemovalText(s)),
-            ReportCell.Fragment(StrategyWords.Overlay(s), StrategyWords.OverlayText(s)),
+            ReportCell.Words(StrategyWords.Years(s, projection.Deck.SurveyYear)) with
+            {
+                Basis = chosen,
+            },
+            ReportCell.Fragment(StrategyWords.Removal(s), StrategyWords.RemovalText(s)) with
+            {
+                Basis = StrategyWords.IsRemovalByRule(s) ? SourceAnchor.RemovalDepth : chosen,
+            },
+            ReportCell.Fragment(StrategyWords.Overlay(s), StrategyWords.OverlayText(s)) with
+            {
+                Basis = chosen,
+            },
             ReportCell.Words(LifeText.Brief(s.ServiceLife, projection.Deck.Horizon.Years))
         );
         return withCost

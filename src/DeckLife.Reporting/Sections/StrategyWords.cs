@@ -65,6 +65,10 @@ internal static class StrategyWords
                 }
         );
 
+    /// <summary>Whether any of its removals is as deep as a rule asks for, not as deep as was chosen.</summary>
+    public static bool IsRemovalByRule(StrategyProjection strategy) =>
+        strategy.Strategy.Interventions.Any(i => i.Removal is not (null or FixedDepthRemoval));
+
     /// <summary>Overlays of the interventions, for a table.</summary>
     public static HtmlFragment Overlay(StrategyProjection strategy) =>
         Listed(

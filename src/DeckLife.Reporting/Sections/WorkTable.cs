@@ -29,13 +29,19 @@ public static class WorkTable
                 [
                     new("Strategy"),
                     new("Year", true),
-                    new("Depths, with their share of the area"),
-                    new("Mean removal", true, UnitScale.Depth),
-                    new("Area repaired", true),
-                    new("Area undercut below the bars", true),
-                    new("Bars struck by the removal", true),
-                    new("Grade rise", true, UnitScale.Depth),
-                    new("Added dead load", true, DeadLoad),
+                    new("Depths, with their share of the area")
+                    {
+                        Basis = SourceAnchor.RemovalDepth,
+                    },
+                    new("Mean removal", true, UnitScale.Depth)
+                    {
+                        Basis = SourceAnchor.RemovalDepth,
+                    },
+                    new("Area repaired", true) { Basis = SourceAnchor.Work },
+                    new("Area undercut below the bars", true) { Basis = SourceAnchor.Work },
+                    new("Bars struck by the removal", true) { Basis = SourceAnchor.Work },
+                    new("Grade rise", true, UnitScale.Depth) { Basis = SourceAnchor.Work },
+                    new("Added dead load", true, DeadLoad) { Basis = SourceAnchor.Work },
                 ],
                 rows
             );
@@ -52,7 +58,10 @@ public static class WorkTable
     ) =>
         [
             ReportCell.Words(name),
-            ReportCell.Whole((long)Math.Round(deck.SurveyYear + work.AtYr)),
+            ReportCell.Whole((long)Math.Round(deck.SurveyYear + work.AtYr)) with
+            {
+                Basis = SourceAnchor.Strategy(deck, name),
+            },
             Depths(work),
             ReportCell.Quantity(UnitScale.Depth, work.MeanRemovalMm.P50),
             ReportCell.Percent(work.RepairedFraction.P50),

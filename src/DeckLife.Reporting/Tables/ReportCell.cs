@@ -9,6 +9,9 @@ namespace DeckLife.Reporting.Tables;
 /// <param name="Value">The number in the canonical unit; absent for words.</param>
 public readonly record struct ReportCell(HtmlFragment Html, string Text, double? Value)
 {
+    /// <summary>Id of the place on a report's page that says what the number rests on; absent: the column's.</summary>
+    public string? Basis { get; init; }
+
     /// <summary>Words.</summary>
     /// <param name="text">Any text.</param>
     public static ReportCell Words(string? text) =>

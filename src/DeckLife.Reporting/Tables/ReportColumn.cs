@@ -17,6 +17,9 @@ public sealed record ReportColumn(
     bool IsShare = false
 )
 {
+    /// <summary>Id of the place on a report's page that says what the column's numbers rest on.</summary>
+    public string? Basis { get; init; }
+
     /// <summary>The head for a page.</summary>
     public HtmlFragment ToHtml() =>
         Scale is not null

@@ -15,6 +15,9 @@ public sealed record ReportTable(
     ImmutableArray<ImmutableArray<ReportCell>> Rows
 ) : IReportPart
 {
+    /// <summary>Whether its numbers link to what they rest on: only where the page holds that list.</summary>
+    public bool LinksNumbers { get; init; }
+
     /// <inheritdoc/>
     public HtmlFragment ToHtml() => ToHtml(null);
 
@@ -44,9 +47,11 @@ public sealed record ReportTable(
                 html.Append(
                     i == 0
                         ? HtmlFragment.Of(
-                            $"<th scope=\"row\"{Numeric(Columns[i])}>{row[i].Html}</th>"
+                            $"<th scope=\"row\"{Numeric(Columns[i])}>{Linked(row[i], Columns[i])}</th>"
                         )
-                        : HtmlFragment.Of($"<td{Numeric(Columns[i])}>{row[i].Html}</td>")
+                        : HtmlFragment.Of(
+                            $"<td{Numeric(Columns[i])}>{Linked(row[i], Columns[i])}</td>"
+                        )
                 );
             }
 
@@ -115,6 +120,13 @@ public sealed record ReportTable(
 
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Caption, Columns.Length, Rows.Length);
+
+    private HtmlFragment Linked(ReportCell cell, ReportColumn column) =>
+        LinksNumbers
+        && (cell.Basis ?? column.Basis) is { } basis
+        && (cell.Value is not null || cell.Text.Any(char.IsAsciiDigit))
+            ? HtmlFragment.Of($"<a class=\"dl-basis\" href=\"#{basis}\">{cell.Html}</a>")
+            : cell.Html;
 
     private static HtmlFragment Numeric(ReportColumn column) =>
         column.IsNumeric ? new(" class=\"dl-num\"") : HtmlFragment.Empty;

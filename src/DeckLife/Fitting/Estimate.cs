@@ -13,6 +13,14 @@ public sealed record Estimate(double Value)
     /// <summary>Upper 95 % limit, where it exists.</summary>
     public double? Upper95 { get; init; }
 
+    /// <summary>
+    /// Lower 95 % limit if the errors are known to be constant, beside <see cref="Lower95"/> where that holds for other kinds of error too.
+    /// </summary>
+    public double? ConstantErrorsLower95 { get; init; }
+
+    /// <summary>Upper 95 % limit if the errors are known to be constant; see <see cref="ConstantErrorsLower95"/>.</summary>
+    public double? ConstantErrorsUpper95 { get; init; }
+
     /// <summary>Lower end of the plain interval, estimate - t s.e., shown beside the limits.</summary>
     public double? PlainLower95 { get; init; }
 

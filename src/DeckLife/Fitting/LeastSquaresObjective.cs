@@ -18,6 +18,14 @@ internal sealed class LeastSquaresObjective : ProfileObjective
     }
 
     /// <inheritdoc/>
+    public override double ThresholdAfter(ProfilePoint best, double fall) =>
+        best.Objective * Math.Exp(fall / Math.Max(1, Data.DegreesOfFreedom));
+
+    /// <inheritdoc/>
+    public override double Deviance(ProfilePoint best) =>
+        Math.Max(1, Data.DegreesOfFreedom) * Math.Log(Math.Max(best.Objective, double.Epsilon));
+
+    /// <inheritdoc/>
     protected override ProfilePoint Solve(double lnDiffusion)
     {
         var (excess, background) = Data.FixedBackground is { } held

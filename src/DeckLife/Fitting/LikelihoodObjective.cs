@@ -59,6 +59,12 @@ internal sealed class LikelihoodObjective : ProfileObjective
     }
 
     /// <inheritdoc/>
+    public override double ThresholdAfter(ProfilePoint best, double fall) => best.Objective + fall;
+
+    /// <inheritdoc/>
+    public override double Deviance(ProfilePoint best) => best.Objective;
+
+    /// <inheritdoc/>
     protected override ProfilePoint Solve(double lnDiffusion)
     {
         var held = Data.FixedBackground;

@@ -22,20 +22,36 @@ internal sealed record LimitSet(
     {
         var data = search.Objective.Data;
         var nu = Math.Max(1, data.DegreesOfFreedom);
-        var two = new ProfileLimits(search, LimitCut.TwoSided95(nu));
+        var cut = data.ScaleIsKnown
+            ? "profile likelihood, chi-square cut of known errors"
+            : string.Create(CultureInfo.InvariantCulture, $"profile likelihood, F(1, {nu}) cut");
+        return Within(
+            search,
+            backgroundAtBound,
+            search.Objective.Threshold(search.Best, LimitCut.TwoSided95(nu)),
+            cut
+        );
+    }
+
+    /// <summary>Limits of all values that some fit with an objective up to a threshold agrees with.</summary>
+    public static LimitSet Within(
+        ProfileSearch search,
+        bool backgroundAtBound,
+        double threshold,
+        string method
+    )
+    {
+        var two = new ProfileLimits(search, threshold);
         double? low = null;
         double? high = null;
-        if (data.FixedBackground is null)
+        if (search.Objective.Data.FixedBackground is null)
         {
             low = backgroundAtBound ? null : two.Of(ProfileParameter.Background, upper: false);
             high = two.Of(ProfileParameter.Background, upper: true);
         }
 
-        var cut = data.ScaleIsKnown
-            ? "profile likelihood, chi-square cut of known errors"
-            : string.Create(CultureInfo.InvariantCulture, $"profile likelihood, F(1, {nu}) cut");
         return new LimitSet(
-            cut,
+            method,
             two.Of(ProfileParameter.Surface, upper: false),
             two.Of(ProfileParameter.Surface, upper: true),
             two.LnDiffusionLow is { } l ? Math.Exp(l) : null,

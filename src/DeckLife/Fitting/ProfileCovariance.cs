@@ -14,17 +14,42 @@ internal static class ProfileCovariance
     /// <remarks>Measured slices carry weight/scale², non-detects the curvature of their likelihood, slips their share under Student's t.</remarks>
     public static double[]? Compute(ProfileSearch search, ErrorLaw law, bool backgroundIsFree)
     {
+        var scale = Scale(search);
+        return scale > 0
+            ? Invert(Information(search, law, scale, scale), backgroundIsFree ? 3 : 2)
+            : new double[9];
+    }
+
+    /// <summary>Logarithm of the determinant of the information at errors of unit scale; absent where it is singular.</summary>
+    /// <param name="search">The fit.</param>
+    /// <param name="law">The law of the errors.</param>
+    public static double? LogInformation(ProfileSearch search, ErrorLaw law)
+    {
+        var size = search.Objective.Data.FixedBackground is null ? 3 : 2;
+        var scale = Scale(search);
+        if (
+            !(scale > 0)
+            || Scaled(Information(search, law, scale, 1), size, out var root) is not { } matrix
+        )
+        {
+            return null;
+        }
+
+        return Math.Log(matrix.Determinant()) + (2 * root.Sum(Math.Log));
+    }
+
+    // Of (Cs, ln D, C0): the scale of the errors enters where non-detects lie on their curve, the unit into all.
+    private static double[,] Information(
+        ProfileSearch search,
+        ErrorLaw law,
+        double scale,
+        double unit
+    )
+    {
         var data = search.Objective.Data;
         var best = search.Best;
         var length = 2 * Math.Sqrt(Math.Exp(best.LnDiffusion) * data.Years);
-        var size = backgroundIsFree ? 3 : 2;
         var information = new double[3, 3];
-        var scale = Scale(search);
-        if (!(scale > 0))
-        {
-            return new double[9];
-        }
-
         Span<double> row = stackalloc double[3];
         for (var i = 0; i < data.Count; i++)
         {
@@ -35,16 +60,17 @@ internal static class ProfileCovariance
             var root = Math.Sqrt(data.Weight[i]) / scale;
             var u = root * (data.Content[i] - best.Background - (best.Excess * share));
             var curvature = Curvature(u, data.Censored[i], law);
-            for (var j = 0; j < size; j++)
+            var weight = data.Weight[i] / (unit * unit) * curvature;
+            for (var j = 0; j < 3; j++)
             {
-                for (var k = 0; k < size; k++)
+                for (var k = 0; k < 3; k++)
                 {
-                    information[j, k] += root * root * curvature * row[j] * row[k];
+                    information[j, k] += weight * row[j] * row[k];
                 }
             }
         }
 
-        return Invert(information, size);
+        return information;
     }
 
     /// <summary>The scale of the errors at unit weight, widened where known errors are exceeded.</summary>
@@ -74,10 +100,14 @@ internal static class ProfileCovariance
         return nu is { } degrees ? (degrees + 1) / (degrees + 3) : 1;
     }
 
-    // Inverse of the leading block, scaled to a unit diagonal first.
-    private static double[]? Invert(double[,] information, int size)
+    // The leading block scaled to a unit diagonal, with the roots of its own diagonal; absent where singular.
+    private static MathNet.Numerics.LinearAlgebra.Matrix<double>? Scaled(
+        double[,] information,
+        int size,
+        out double[] root
+    )
     {
-        var root = new double[size];
+        root = new double[size];
         var matrix = MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.Dense(size, size);
         for (var j = 0; j < size; j++)
         {
@@ -96,7 +126,12 @@ internal static class ProfileCovariance
             }
         }
 
-        if (matrix.Determinant() <= 1e-14)
+        return matrix.Determinant() > 1e-14 ? matrix : null;
+    }
+
+    private static double[]? Invert(double[,] information, int size)
+    {
+        if (Scaled(information, size, out var root) is not { } matrix)
         {
             return null;
         }

@@ -55,6 +55,9 @@ public sealed record ProfileFitOptions
     /// <summary>Whether to refit without each slice in turn.</summary>
     public bool Influence { get; init; } = true;
 
-    /// <summary>Whether a fit with constant weights is set beside one with relative weights, and flagged where their limits differ.</summary>
-    public bool CompareWeights { get; init; } = true;
+    /// <summary>
+    /// Whether the limits of a fit with constant weights hold for every kind of error from constant to in proportion to the content, as far as the
+    /// slices leave it likely; a fit with relative weights is then set beside it. Say no where the errors are known to be constant.
+    /// </summary>
+    public bool LimitsOverErrorKinds { get; init; } = true;
 }

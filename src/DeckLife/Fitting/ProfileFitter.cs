@@ -10,7 +10,8 @@ namespace DeckLife.Fitting;
 /// Method: for a given D the model is linear in (Cs - C0, C0); these are solved exactly with both at least 0, and D is found by a
 /// bracketed search over ln D in a stated interval (variable projection: Golub and Pereyra, SIAM J. Numer. Anal. 10 (1973) 413).
 /// No starting values; the same answer in any unit and in any order of the slices. Limits: profile likelihood with the F(1, n - p) cut
-/// (Bates and Watts, Nonlinear Regression Analysis and Its Applications, 1988, chapter 6).
+/// (Bates and Watts, Nonlinear Regression Analysis and Its Applications, 1988, chapter 6),
+/// by default over the kinds of error that the slices leave likely (<see cref="ErrorKindLimits"/>).
 /// Valid for: constant surface content, half space, D apparent over the exposure. Checked by: ProfileFitterTests, ProfileLawsTests, and the
 /// reference checks under fitting.
 /// </remarks>
@@ -35,12 +36,18 @@ public static class ProfileFitter
         var skip = ChooseSkip(ordered, options, flags, out var excluded);
         var fit = FitSlices(profile, ordered, skip, options, flags, excluded);
         if (
-            options.CompareWeights
+            options.LimitsOverErrorKinds
             && options.Weights == SliceWeights.Constant
             && fit.Status != FitStatus.Refused
         )
         {
-            var relative = options with { Weights = SliceWeights.Relative, Influence = false };
+            // Limits by profile likelihood also where the fit itself is bootstrapped: once is enough.
+            var relative = options with
+            {
+                Weights = SliceWeights.Relative,
+                Influence = false,
+                Limits = LimitMethod.ProfileLikelihood,
+            };
             fit = WeightComparison.Add(
                 fit,
                 FitSlices(profile, ordered, skip, relative, [], excluded)

@@ -10,10 +10,12 @@ internal sealed class ProfileLimits
     private readonly double _threshold;
 
     /// <summary>Prepares the limits of one fit.</summary>
-    public ProfileLimits(ProfileSearch search, LimitCut cut)
+    /// <param name="search">The fit.</param>
+    /// <param name="threshold">The value of the objective up to which the set reaches.</param>
+    public ProfileLimits(ProfileSearch search, double threshold)
     {
         _search = search;
-        _threshold = search.Objective.Threshold(search.Best, cut);
+        _threshold = threshold;
         LnDiffusionLow = Crossing(upper: false);
         LnDiffusionHigh = Crossing(upper: true);
     }

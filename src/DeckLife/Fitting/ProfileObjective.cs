@@ -43,6 +43,14 @@ internal abstract class ProfileObjective
     /// <param name="cut">The cut of the limits sought.</param>
     public abstract double Threshold(ProfilePoint best, LimitCut cut);
 
+    /// <summary>The value of the objective where twice the logarithm of the likelihood, the scale free, has fallen by an amount.</summary>
+    /// <param name="best">The minimum.</param>
+    /// <param name="fall">How far it has fallen, at least 0.</param>
+    public abstract double ThresholdAfter(ProfilePoint best, double fall);
+
+    /// <summary>Minus twice the logarithm of the likelihood at the minimum, the scale free, but for the weights' own part and a constant.</summary>
+    public abstract double Deviance(ProfilePoint best);
+
     /// <summary>The end of the set of a linear parameter at a given ln D, all else free, within a threshold.</summary>
     /// <returns>The end; absent when no value at this ln D lies within the threshold.</returns>
     public double? End(double lnDiffusion, ProfileParameter which, bool upper, double threshold)

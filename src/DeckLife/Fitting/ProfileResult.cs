@@ -27,10 +27,12 @@ internal static class ProfileResult
             options.Law,
             data.FixedBackground is null && !atBound
         );
-        var limits =
+        var overKinds = ErrorKindLimits.AreAsked(options);
+        var known =
             options.Limits == LimitMethod.Bootstrap
                 ? ProfileBootstrap.Limits(search, options, atBound)
                 : LimitSet.FromProfile(search, atBound);
+        var limits = overKinds ? ErrorKindLimits.Over(search, options, known, atBound) : known;
         var surface = Make(
             best.Surface,
             covariance is null ? null : Math.Sqrt(covariance[0]),
@@ -40,6 +42,8 @@ internal static class ProfileResult
             Lower95 = limits.SurfaceLow,
             Upper95 = limits.SurfaceHigh,
             LimitMethod = limits.Method,
+            ConstantErrorsLower95 = overKinds ? known.SurfaceLow : null,
+            ConstantErrorsUpper95 = overKinds ? known.SurfaceHigh : null,
             MissingReason = Missing(limits.SurfaceLow, limits.SurfaceHigh, covariance),
         };
         var d = Math.Exp(best.LnDiffusion);
@@ -48,9 +52,20 @@ internal static class ProfileResult
             Lower95 = limits.DiffusionLow,
             Upper95 = limits.DiffusionHigh,
             LimitMethod = limits.Method,
+            ConstantErrorsLower95 = overKinds ? known.DiffusionLow : null,
+            ConstantErrorsUpper95 = overKinds ? known.DiffusionHigh : null,
             MissingReason = Missing(limits.DiffusionLow, limits.DiffusionHigh, covariance),
         };
         var background = Background(data, best, covariance, limits, atBound, nu);
+        if (overKinds && data.FixedBackground is null)
+        {
+            background = background with
+            {
+                ConstantErrorsLower95 = known.BackgroundLow,
+                ConstantErrorsUpper95 = known.BackgroundHigh,
+            };
+        }
+
         var fit = draft with
         {
             Status = FitStatus.Fitted,

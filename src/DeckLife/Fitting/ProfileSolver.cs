@@ -9,12 +9,26 @@ internal static class ProfileSolver
     private const int MostSearches = 6;
     private const double SettledChange = 1e-11;
 
-    /// <summary>Fits.</summary>
-    public static ProfileSearch Solve(ProfileData data, ProfileFitOptions options)
+    /// <summary>Fits with the weights that the options ask for.</summary>
+    public static ProfileSearch Solve(ProfileData data, ProfileFitOptions options) =>
+        Solve(data, options, options.Weights == SliceWeights.Relative ? 1 : 0);
+
+    /// <summary>Fits with errors of which a share is in proportion to the content.</summary>
+    /// <param name="data">The slices.</param>
+    /// <param name="options">Choices; the weights are those of the share.</param>
+    /// <param name="proportionalShare">
+    /// Share of the variance, at the geometric mean of the fitted contents, that is in proportion to the square of the fitted content; 0: the
+    /// weights of the data as they are; 1: errors in proportion to the content.
+    /// </param>
+    public static ProfileSearch Solve(
+        ProfileData data,
+        ProfileFitOptions options,
+        double proportionalShare
+    )
     {
         var (low, high) = ProfileSearch.Interval(data, options);
         var search = ProfileSearch.Run(ProfileObjective.Create(data, options.Law), low, high);
-        if (options.Weights != SliceWeights.Relative)
+        if (proportionalShare <= 0)
         {
             return search;
         }
@@ -23,7 +37,7 @@ internal static class ProfileSolver
         var floor = RelativeFloor(data, options);
         for (var pass = 0; pass < MostSearches; pass++)
         {
-            var weight = Settle(search, options, floor);
+            var weight = Settle(search, options, floor, proportionalShare);
             var settled = Change(weight, search.Objective.Data.Weight) < SettledChange;
             search = ProfileSearch.Run(
                 ProfileObjective.Create(data.WithWeights(weight), options.Law),
@@ -40,10 +54,15 @@ internal static class ProfileSolver
     }
 
     // Reweights near the minimum until nothing changes; the caller then searches the whole interval again.
-    private static double[] Settle(ProfileSearch search, ProfileFitOptions options, double floor)
+    private static double[] Settle(
+        ProfileSearch search,
+        ProfileFitOptions options,
+        double floor,
+        double proportionalShare
+    )
     {
         var data = search.Objective.Data;
-        var weight = RelativeWeights(data, search.Best, floor);
+        var weight = Weights(data, search.Best, floor, proportionalShare);
         var best = search.Best;
         for (var pass = 0; pass < MostReweightings; pass++)
         {
@@ -59,7 +78,7 @@ internal static class ProfileSolver
             }
 
             best = next;
-            var after = RelativeWeights(data, best, floor);
+            var after = Weights(data, best, floor, proportionalShare);
             var change = Change(after, weight);
             weight = after;
             if (change < SettledChange)
@@ -112,13 +131,26 @@ internal static class ProfileSolver
         return means;
     }
 
-    private static double[] RelativeWeights(ProfileData data, ProfilePoint at, double floor)
+    private static double[] Weights(
+        ProfileData data,
+        ProfilePoint at,
+        double floor,
+        double proportionalShare
+    )
     {
         var weight = Means(data, at);
+        var logs = 0.0;
         for (var i = 0; i < weight.Length; i++)
         {
-            var mean = Math.Max(weight[i], floor);
-            weight[i] = data.Replicates[i] / (mean * mean);
+            weight[i] = Math.Max(weight[i], floor);
+            logs += Math.Log(weight[i]);
+        }
+
+        var constant = (1 - proportionalShare) * Math.Exp(2 * logs / weight.Length);
+        for (var i = 0; i < weight.Length; i++)
+        {
+            weight[i] =
+                data.Replicates[i] / (constant + (proportionalShare * weight[i] * weight[i]));
         }
 
         return weight;

@@ -5,7 +5,7 @@ namespace DeckLife.Fitting;
 
 /// <summary>Sets a fit with constant errors beside the one with errors in proportion to the content.</summary>
 /// <remarks>
-/// Each weighting holds under its own kind of noise only; the span of both sets of limits holds under either, at the price of width.
+/// Each weighting holds under its own kind of noise only; the limits over the kinds of error hold under either, at the price of width.
 /// Checked by reference-checks/studies/profile-coverage.md.
 /// </remarks>
 internal static class WeightComparison
@@ -25,75 +25,85 @@ internal static class WeightComparison
         }
 
         var compared = fit with { OtherWeights = other };
+        if (fit.Options.Limits == LimitMethod.Bootstrap)
+        {
+            return Flagged(
+                compared,
+                DiagnosticCatalogue.BootstrapOfConstantErrors.With(
+                    Text(other.SurfaceChloride!, "kg/m3"),
+                    Text(other.DiffusionCoefficient!, "mm2/yr")
+                )
+            );
+        }
+
         var detected = fit.Slices.Where(s => !s.IsNonDetect).Select(s => s.Measured).ToArray();
         var ratio = detected.Max() / Math.Max(1e-9, detected.Min());
-        var surface = Span(fit.SurfaceChloride!, other.SurfaceChloride!);
-        var diffusion = Span(fit.DiffusionCoefficient!, other.DiffusionCoefficient!);
         if (
             ratio < LargeRatio
-            || !(
-                Widens(fit.SurfaceChloride!, surface)
-                || Widens(fit.DiffusionCoefficient!, diffusion)
-            )
+            || !(Widened(fit.SurfaceChloride!) || Widened(fit.DiffusionCoefficient!))
         )
         {
             return compared;
         }
 
-        return compared with
-        {
-            Flags =
-            [
-                .. fit.Flags,
-                DiagnosticCatalogue.WeightsMatter.With(
-                    ratio,
-                    Text(fit.SurfaceChloride!),
-                    Text(other.SurfaceChloride!),
-                    Text(surface),
-                    Text(fit.DiffusionCoefficient!),
-                    Text(other.DiffusionCoefficient!),
-                    Text(diffusion),
-                    Evidence(fit, other)
-                ),
-            ],
-        };
+        return Flagged(
+            compared,
+            DiagnosticCatalogue.WeightsMatter.With(
+                ratio,
+                Known(fit.SurfaceChloride!, "kg/m3"),
+                Text(other.SurfaceChloride!, "kg/m3"),
+                Known(fit.DiffusionCoefficient!, "mm2/yr"),
+                Text(other.DiffusionCoefficient!, "mm2/yr"),
+                Evidence(fit, other)
+            )
+        );
     }
 
-    /// <summary>The limits that hold under either kind of noise; a limit that one of the fits lacks is absent.</summary>
-    public static (double? Low, double? High) Span(Estimate one, Estimate other) =>
-        (
-            one.Lower95 is { } a && other.Lower95 is { } b ? Math.Min(a, b) : null,
-            one.Upper95 is { } c && other.Upper95 is { } d ? Math.Max(c, d) : null
-        );
+    private static ProfileFit Flagged(ProfileFit fit, Diagnostic flag) =>
+        fit with
+        {
+            Flags = [.. fit.Flags, flag],
+        };
 
-    private static bool Widens(Estimate own, (double? Low, double? High) span)
+    private static bool Widened(Estimate estimate)
     {
         if (
-            (own.Lower95 is not null && span.Low is null)
-            || (own.Upper95 is not null && span.High is null)
+            (estimate.Lower95 is null && estimate.ConstantErrorsLower95 is not null)
+            || (estimate.Upper95 is null && estimate.ConstantErrorsUpper95 is not null)
         )
         {
             return true;
         }
 
-        var low = own.Lower95 is { } l ? own.Value - l : 0;
-        var high = own.Upper95 is { } h ? h - own.Value : 0;
-        var spanLow = span.Low is { } sl ? own.Value - sl : 0;
-        var spanHigh = span.High is { } sh ? sh - own.Value : 0;
-        return spanLow + spanHigh > (Wider * (low + high)) + (1e-6 * own.Value);
+        double Width(double? low, double? high) =>
+            (high ?? estimate.Value) - (low ?? estimate.Value);
+
+        var own = Width(estimate.ConstantErrorsLower95, estimate.ConstantErrorsUpper95);
+        return Width(estimate.Lower95, estimate.Upper95) > (Wider * own) + (1e-6 * estimate.Value);
     }
 
-    private static string Text(Estimate estimate) =>
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"{estimate.Value:G4} ({Text((estimate.Lower95, estimate.Upper95))})"
+    private static MessageTemplate Known(Estimate estimate, string unit) =>
+        new(
+            "{0:G4} " + unit + " ({1})",
+            estimate.Value,
+            Text((estimate.ConstantErrorsLower95, estimate.ConstantErrorsUpper95), unit)
         );
 
-    private static string Text((double? Low, double? High) limits) =>
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"{limits.Low?.ToString("G4", CultureInfo.InvariantCulture) ?? "no limit"} to {limits.High?.ToString("G4", CultureInfo.InvariantCulture) ?? "no limit"}"
+    private static MessageTemplate Text(Estimate estimate, string unit) =>
+        new(
+            "{0:G4} " + unit + " ({1})",
+            estimate.Value,
+            Text((estimate.Lower95, estimate.Upper95), unit)
         );
+
+    private static MessageTemplate Text((double? Low, double? High) limits, string unit) =>
+        limits switch
+        {
+            (null, null) => new("no limits"),
+            ({ } low, null) => new("{0:G4} " + unit + " to no limit", low),
+            (null, { } high) => new("no limit to {0:G4} " + unit, high),
+            ({ } low, { } high) => new("{0:G4} to {1:G4} " + unit, low, high),
+        };
 
     // Ratio of the greatest likelihoods of the two normal laws: the weighted sums of squares over their scales are alike, the scales are left.
     private static string Evidence(ProfileFit fit, ProfileFit other)

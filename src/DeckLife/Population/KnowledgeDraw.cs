@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Numerics.Sampling;
 
 namespace DeckLife.Population;
 
@@ -14,4 +15,33 @@ internal sealed record KnowledgeDraw(
     double Discrepancy,
     ImmutableArray<double> MaterialScores,
     ImmutableArray<double> MaterialLifeUniforms
-);
+)
+{
+    /// <summary>The projection's seed, for what is drawn by name.</summary>
+    public ulong Seed { get; init; }
+
+    /// <summary>A number between 0 and 1 for the own life of something placed: the same for the same thing in every strategy.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="materialIndex">Its index among the deck's materials; −1 for a protection.</param>
+    /// <param name="occurrence">How often the strategy has placed it before.</param>
+    public double LifeUniform(string name, int materialIndex, int occurrence)
+    {
+        if (Index < 0)
+        {
+            return 0.5;
+        }
+
+        if (materialIndex >= 0 && occurrence == 0)
+        {
+            return MaterialLifeUniforms[materialIndex];
+        }
+
+        var stream = new RandomStream(Seed, "own life of " + name, (ulong)Index);
+        for (var before = 0; before < occurrence; before++)
+        {
+            _ = stream.NextUniform();
+        }
+
+        return stream.NextUniform();
+    }
+}

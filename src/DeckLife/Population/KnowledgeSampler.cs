@@ -134,7 +134,10 @@ internal sealed class KnowledgeSampler
             Score(u[7]) * shiftSd,
             scores.MoveToImmutable(),
             lives.MoveToImmutable()
-        );
+        )
+        {
+            Seed = seed,
+        };
     }
 
     private DeckHyperDraw Hyper(int index, ReadOnlySpan<double> u)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Mapping;
@@ -28,6 +29,9 @@ public sealed record DeckProjection
 
     /// <summary>What the model said of the deck's own surveys; absent where there are none to learn from.</summary>
     public SurveyHindcast? Hindcast { get; init; }
+
+    /// <summary>The draws behind the bands, for what is asked of them afterwards; absent where they were not kept.</summary>
+    public ProjectionDraws? Draws { get; init; }
 
     /// <summary>Where on the deck corrosion and damage are probable; absent where no survey has positions, or nothing could be learned.</summary>
     public DeckMap? Map { get; init; }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Mapping;
@@ -91,7 +92,25 @@ public static class DeckProjector
             : null;
         keepsRecord &= learns;
         // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
-        var results = run.Follow(keepsRecord ? [.. plans, Hindcasts.Nothing] : plans, learned.Used);
+        StrategyPlan[] withoutRim = deck.Halo is null
+            ? []
+            :
+            [
+                .. plans
+                    .Where(p => p.Interventions.Any(i => i.RepairsDamage))
+                    .Select(p => p with { CountsHalo = false }),
+            ];
+        var results = run.Follow(
+            [
+                .. plans,
+                .. withoutRim,
+                .. keepsRecord ? [Hindcasts.Nothing] : Array.Empty<StrategyPlan>(),
+            ],
+            learned.Used
+        );
+        var rimless = withoutRim
+            .Select((p, n) => (p.Strategy.Name, Draws: results[plans.Length + n]))
+            .ToDictionary(p => p.Name, p => p.Draws);
         return Assemble(
             deck,
             fit,
@@ -99,8 +118,11 @@ public static class DeckProjector
             cover,
             plans,
             results[..plans.Length],
+            rimless,
             refused,
-            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null
+            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null,
+            learned.Used,
+            [.. learned.Used.Select(sampler.Draw)]
         ) with
         {
             Map = map,
@@ -114,18 +136,42 @@ public static class DeckProjector
         CoverSurvey cover,
         StrategyPlan[] plans,
         StrategyDraw[][] results,
+        Dictionary<string, StrategyDraw[]> rimless,
         ImmutableArray<RefusedStrategy> refused,
-        SurveyHindcast? hindcast
+        SurveyHindcast? hindcast,
+        ImmutableArray<int> used,
+        IReadOnlyList<KnowledgeDraw> drawn
     )
     {
         var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
         var strategies = new List<StrategyProjection>();
+        var outcomes = ImmutableArray.CreateBuilder<StrategyOutcomes>();
         for (var s = 0; s < plans.Length; s++)
         {
-            var grid = TimeGrid.For(deck.Horizon.Years, plans[s].Interventions);
-            var lives = new StrategyLives(deck, grid, results[s]);
+            var lives = new StrategyLives(deck, results[s]);
             costs.Add(s, results[s], lives.First);
-            strategies.Add(StrategySummary.Make(deck, plans[s], grid, results[s], lives));
+            var projection = StrategySummary.Make(deck, plans[s], results[s], lives);
+            strategies.Add(
+                rimless.TryGetValue(projection.Strategy.Name, out var others)
+                    ? projection with
+                    {
+                        DeckBeneathWithoutRim = StrategySummary.Beneath(
+                            deck,
+                            new StrategyLives(deck, others)
+                        ),
+                    }
+                    : projection
+            );
+            outcomes.Add(
+                new()
+                {
+                    Name = plans[s].Strategy.Name,
+                    LivesYr = [.. lives.First],
+                    PresentValues = costs.PresentValues(s),
+                    FirstCosts = costs.FirstCosts(s),
+                    Damaged = DrawRecorder.Damaged(results[s]),
+                }
+            );
         }
 
         var flags = ImmutableArray.CreateBuilder<Diagnostic>();
@@ -151,6 +197,12 @@ public static class DeckProjector
             Refused = refused,
             Settings = deck.Analysis,
             Hindcast = hindcast,
+            Draws = new()
+            {
+                Indices = used,
+                Inputs = [.. DrawRecorder.Inputs(deck, drawn), .. costs.Inputs()],
+                Strategies = outcomes.ToImmutable(),
+            },
             Flags = flags.ToImmutable(),
         };
     }
@@ -164,11 +216,11 @@ public static class DeckProjector
     {
         var planner = new StrategyPlanner(
             deck,
+            centre,
             AreaPoints.From(
                 centre.Population,
                 UnitPoints.ForArea(settings.Seed, -1, 2048, AreaPoints.Dimensions)
             ),
-            centre.Population.BackgroundKgPerM3,
             clock
         );
         var plans = new List<StrategyPlan>();
@@ -188,7 +240,7 @@ public static class DeckProjector
         return ([.. plans], refused.ToImmutable());
     }
 
-    private static CoverSurvey CheckedCover(Deck deck)
+    internal static CoverSurvey CheckedCover(Deck deck)
     {
         var problems = ImmutableArray.CreateBuilder<Diagnostic>();
         void Need(bool holds, string what, object value, string allowed)
@@ -275,7 +327,10 @@ public static class DeckProjector
         }
 
         return problems.Count == 0
-            ? cover!
+            ? cover! with
+            {
+                MeanMm = cover!.MeanMm + SurveyedSection.Of(deck).CoverShiftMm,
+            }
             : throw new ProjectionRefusedException(problems.ToImmutable());
     }
 

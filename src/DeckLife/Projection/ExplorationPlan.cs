@@ -19,6 +19,9 @@ public sealed record ExplorationPlan
     /// <summary>Factors on the threshold's mean, in (0, 10].</summary>
     public ImmutableArray<double> ThresholdFactors { get; init; } = [0.7, 1, 1.4];
 
+    /// <summary>Further strategies that go along in the same draws, whatever they do and when.</summary>
+    public ImmutableArray<Strategy> Others { get; init; } = [];
+
     /// <summary>Draws of what is not known, for each case.</summary>
     public int Draws { get; init; } = 100;
 

@@ -11,12 +11,14 @@ public sealed record StrategyExploration
     private StrategyExploration(
         Deck deck,
         ExplorationPlan plan,
-        ImmutableArray<ExplorationCase> cases
+        ImmutableArray<ExplorationCase> cases,
+        ImmutableArray<DeckProjection> projections
     )
     {
         Deck = deck;
         Plan = plan;
         Cases = cases;
+        Projections = projections;
     }
 
     /// <summary>The deck.</summary>
@@ -27,6 +29,9 @@ public sealed record StrategyExploration
 
     /// <summary>Every case, by threshold, then overlay, then removal.</summary>
     public ImmutableArray<ExplorationCase> Cases { get; }
+
+    /// <summary>The whole projection under each threshold, with its draws and the plan's further strategies.</summary>
+    public ImmutableArray<DeckProjection> Projections { get; }
 
     /// <summary>Projects every case. The same draws serve all cases of one threshold, so that differences between them are not chance.</summary>
     /// <param name="deck">The deck; its own strategies are not looked at.</param>
@@ -45,6 +50,7 @@ public sealed record StrategyExploration
         ArgumentNullException.ThrowIfNull(deck);
         ArgumentNullException.ThrowIfNull(plan);
         var cases = ImmutableArray.CreateBuilder<ExplorationCase>();
+        var projections = ImmutableArray.CreateBuilder<DeckProjection>();
         for (var t = 0; t < plan.ThresholdFactors.Length; t++)
         {
             var factor = plan.ThresholdFactors[t];
@@ -60,17 +66,19 @@ public sealed record StrategyExploration
             var content = deck.Threshold.Content;
             var varied = deck with
             {
-                Strategies = Strategies(plan),
+                Strategies = [.. Strategies(plan), .. plan.Others],
                 Threshold = deck.Threshold with
                 {
                     Content = content with { Mean = content.Mean * factor },
                 },
                 Analysis = deck.Analysis with { Draws = plan.Draws, Points = plan.Points },
             };
-            Collect(plan, t, DeckProjector.ProjectWithoutRecord(varied, fit, cancellation), cases);
+            var projection = DeckProjector.ProjectWithoutRecord(varied, fit, cancellation);
+            projections.Add(projection);
+            Collect(plan, t, projection, cases);
         }
 
-        return new(deck, plan, cases.ToImmutable());
+        return new(deck, plan, cases.ToImmutable(), projections.ToImmutable());
     }
 
     private static void Collect(

@@ -29,4 +29,7 @@ public enum Dimension
 
     /// <summary>Temperature; canonical °C.</summary>
     Temperature,
+
+    /// <summary>Load on an area; canonical kN/m².</summary>
+    SurfaceLoad,
 }

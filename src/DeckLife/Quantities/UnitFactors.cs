@@ -7,6 +7,9 @@ namespace DeckLife.Quantities;
 /// </remarks>
 public static class UnitFactors
 {
+    /// <summary>Newtons a pound-force, exactly: 0.45359237 kg times 9.80665 m/s².</summary>
+    public const double NewtonsPerPoundForce = 0.45359237 * 9.80665;
+
     /// <summary>Millimetres in one inch (exact).</summary>
     public const double MillimetresPerInch = 25.4;
 

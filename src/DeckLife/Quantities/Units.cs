@@ -107,6 +107,15 @@ public static class Units
             "lb/ft3|lbs/ft3|lb./ft3|lb/cf|lbs/cf|lb/cuft|lbs/cuft|lb/cu.ft.|lbs/cu.ft.|pcf"
         ),
         (new("g/cm3", Dimension.Density, 1000), "g/cm3|g/cc|t/m3|kg/l|kg/dm3"),
+        (new("kN/m2", Dimension.SurfaceLoad, 1), "kn/m2|kn/sqm|kpa"),
+        (
+            new(
+                "lbf/ft2",
+                Dimension.SurfaceLoad,
+                UnitFactors.NewtonsPerPoundForce / 1000 / (MetresPerFoot * MetresPerFoot)
+            ),
+            "lbf/ft2|lb/ft2|lbs/ft2|lb/sqft|lbs/sqft|lbf/sqft|psf"
+        ),
         (new("°C", Dimension.Temperature, 1), "°c|c|degc|celsius"),
         (new("K", Dimension.Temperature, 1), "k|kelvin"),
         (new("°F", Dimension.Temperature, 1 / 1.8), "°f|f|degf|fahrenheit"),

@@ -1,7 +1,6 @@
+using System.Buffers;
 using System.Numerics;
 using DeckLife.Numerics.Kernels;
-using DeckLife.Numerics.SpecialFunctions;
-using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Studies;
 
@@ -20,6 +19,7 @@ public sealed class SectionModel
     // One thread: a study is parallel over its pieces.
     private readonly BatchedOverlaySolver _solver = new(new() { Threads = 1 });
     private readonly SectionSettings _settings;
+    private readonly SectionClosedForm _closed;
     private readonly StudyOutput[] _outputs;
     private readonly int[] _column = new int[SectionVariableInfo.All.Count];
     private readonly double[] _fixed = new double[SectionVariableInfo.All.Count];
@@ -30,6 +30,7 @@ public sealed class SectionModel
     {
         ArgumentNullException.ThrowIfNull(study);
         _settings = study.Section;
+        _closed = new(study.Section);
         _outputs = [.. study.Outputs];
         Array.Fill(_column, -1);
         _fixed[(int)SectionVariable.Temperature] = study.Section.ReferenceTemperatureC;
@@ -70,18 +71,13 @@ public sealed class SectionModel
             switch (_outputs[o].Kind)
             {
                 case StudyOutputKind.ContentAtBar:
-                    Content(draws, age, result);
+                    _closed.Content(draws, age, result);
                     break;
                 case StudyOutputKind.TimeToInitiation:
-                    for (var i = 0; i < count; i++)
-                    {
-                        var time = Time(draws, i);
-                        result[i] = time <= age ? time : double.PositiveInfinity;
-                    }
-
+                    _closed.Time(draws, age, result);
                     break;
                 default:
-                    Content(draws, age, result);
+                    _closed.Content(draws, age, result);
                     Compare(draws, result);
                     break;
             }
@@ -109,7 +105,7 @@ public sealed class SectionModel
         }
         else
         {
-            Content(draws, age, margins.AsSpan(0, count));
+            _closed.Content(draws, age, margins.AsSpan(0, count));
         }
 
         for (var i = 0; i < count; i++)
@@ -120,140 +116,26 @@ public sealed class SectionModel
 
     private static void Compare(SectionDraws draws, Span<double> contents)
     {
-        var room = System.Buffers.ArrayPool<double>.Shared.Rent(contents.Length);
+        var room = ArrayPool<double>.Shared.Rent(contents.Length);
         var threshold = draws.Column(SectionVariable.ChlorideThreshold, room);
-        for (var i = 0; i < contents.Length; i++)
-        {
-            contents[i] = contents[i] >= threshold[i] ? 1 : 0;
-        }
-
-        System.Buffers.ArrayPool<double>.Shared.Return(room);
-    }
-
-    private double Factor(SectionDraws draws, int i)
-    {
-        var b = draws.At(SectionVariable.ActivationTemperature, i);
-        return b == 0
-            ? 1
-            : Math.Exp(
-                b
-                    * (
-                        (1 / (_settings.ReferenceTemperatureC + 273.15))
-                        - (1 / (draws.At(SectionVariable.Temperature, i) + 273.15))
-                    )
-            );
-    }
-
-    private double Years(double ageYr, double exponent) =>
-        _settings.Ageing switch
-        {
-            SectionAgeing.None => ageYr,
-            SectionAgeing.Instantaneous => Math.Pow(_settings.ReferenceAgeYr, exponent)
-                * Math.Pow(ageYr, 1 - exponent)
-                / (1 - exponent),
-            _ => Math.Pow(_settings.ReferenceAgeYr, exponent) * Math.Pow(ageYr, 1 - exponent),
-        };
-
-    // The clock s = k D a(t) of each draw.
-    private void Clock(SectionDraws draws, double ageYr, Span<double> clock)
-    {
-        var fixedYears = draws.IsFixed(SectionVariable.AgeingExponent)
-            ? Years(ageYr, draws.At(SectionVariable.AgeingExponent, 0))
-            : double.NaN;
-        var fixedFactor =
-            draws.IsFixed(SectionVariable.ActivationTemperature)
-            && draws.IsFixed(SectionVariable.Temperature)
-                ? Factor(draws, 0)
-                : double.NaN;
-        if (!double.IsNaN(fixedYears) && !double.IsNaN(fixedFactor))
-        {
-            var coefficients = draws.Column(SectionVariable.DiffusionCoefficient, clock);
-            for (var i = 0; i < clock.Length; i++)
-            {
-                clock[i] = coefficients[i] * (fixedFactor * fixedYears);
-            }
-
-            return;
-        }
-
-        for (var i = 0; i < clock.Length; i++)
-        {
-            var years = double.IsNaN(fixedYears)
-                ? Years(ageYr, draws.At(SectionVariable.AgeingExponent, i))
-                : fixedYears;
-            var factor = double.IsNaN(fixedFactor) ? Factor(draws, i) : fixedFactor;
-            clock[i] = draws.At(SectionVariable.DiffusionCoefficient, i) * factor * years;
-        }
-    }
-
-    private void Content(SectionDraws draws, double ageYr, Span<double> result)
-    {
-        Clock(draws, ageYr, result);
-        var room = System.Buffers.ArrayPool<double>.Shared.Rent(3 * result.Length);
-        var first = room.AsSpan(0, result.Length);
-        var second = room.AsSpan(result.Length, result.Length);
-        var cover = draws.Column(SectionVariable.Cover, first);
-        var convection = draws.Column(SectionVariable.ConvectionDepth, second);
-        // Square roots and quotients are the same bits in any width of vector.
         var at = 0;
-        for (; at <= result.Length - Vector<double>.Count; at += Vector<double>.Count)
+        for (; at <= contents.Length - Vector<double>.Count; at += Vector<double>.Count)
         {
-            var depth = Vector.Max(
-                Vector<double>.Zero,
-                new Vector<double>(cover[at..]) - new Vector<double>(convection[at..])
+            var isReached = Vector.GreaterThanOrEqual(
+                new Vector<double>(contents[at..]),
+                new Vector<double>(threshold[at..])
             );
-            var clock = new Vector<double>(result[at..]);
-            (depth / (new Vector<double>(2.0) * Vector.SquareRoot(clock))).CopyTo(result[at..]);
+            Vector
+                .ConditionalSelect(isReached, Vector<double>.One, Vector<double>.Zero)
+                .CopyTo(contents[at..]);
         }
 
-        for (; at < result.Length; at++)
+        for (; at < contents.Length; at++)
         {
-            result[at] = Math.Max(0, cover[at] - convection[at]) / (2 * Math.Sqrt(result[at]));
+            contents[at] = contents[at] >= threshold[at] ? 1 : 0;
         }
 
-        VectorFunctions.Erfc(result, result);
-        var initial = draws.Column(SectionVariable.InitialChloride, first);
-        var surface = draws.Column(SectionVariable.SurfaceChloride, second);
-        for (var i = 0; i < result.Length; i++)
-        {
-            result[i] = initial[i] + ((surface[i] - initial[i]) * result[i]);
-        }
-
-        System.Buffers.ArrayPool<double>.Shared.Return(room);
-    }
-
-    private double Time(SectionDraws draws, int i)
-    {
-        var initial = draws.At(SectionVariable.InitialChloride, i);
-        var rise = draws.At(SectionVariable.SurfaceChloride, i) - initial;
-        var needed = draws.At(SectionVariable.ChlorideThreshold, i) - initial;
-        if (needed <= 0)
-        {
-            return 0;
-        }
-
-        if (!(rise > needed))
-        {
-            return double.PositiveInfinity;
-        }
-
-        var depth =
-            draws.At(SectionVariable.Cover, i) - draws.At(SectionVariable.ConvectionDepth, i);
-        if (depth <= 0)
-        {
-            return 0;
-        }
-
-        var u = depth / (2 * ErrorFunction.InverseErfc(needed / rise));
-        var years = u * u / (draws.At(SectionVariable.DiffusionCoefficient, i) * Factor(draws, i));
-        if (_settings.Ageing == SectionAgeing.None)
-        {
-            return years;
-        }
-
-        var m = draws.At(SectionVariable.AgeingExponent, i);
-        var share = _settings.Ageing == SectionAgeing.Instantaneous ? years * (1 - m) : years;
-        return Math.Pow(share / Math.Pow(_settings.ReferenceAgeYr, m), 1 / (1 - m));
+        ArrayPool<double>.Shared.Return(room);
     }
 
     private void Layered(
@@ -302,11 +184,13 @@ public sealed class SectionModel
         };
         var samples = new SectionSamples(layer, old);
         var clock = new double[draws.Count];
-        Clock(draws, placedYr, clock);
+        var factors = new double[draws.Count];
+        _closed.Factor(draws, factors);
+        _closed.Clock(draws, placedYr, clock);
         for (var i = 0; i < result.Length; i++)
         {
             var row = first + i;
-            var factor = Factor(draws, row);
+            var factor = factors[row];
             var removal = draws.At(SectionVariable.RemovalDepth, row);
             var m =
                 _settings.Ageing == SectionAgeing.None
@@ -338,7 +222,13 @@ public sealed class SectionModel
 
         var contents = _solver.Solve(samples, times).Content;
         var atPlacing = new double[draws.Count];
-        Content(draws, placedYr, atPlacing);
+        _closed.Content(draws, placedYr, atPlacing);
+        var beforePlacing = new double[draws.Count];
+        if (output.Kind == StudyOutputKind.TimeToInitiation)
+        {
+            _closed.Time(draws, double.PositiveInfinity, beforePlacing);
+        }
+
         for (var i = 0; i < result.Length; i++)
         {
             result[i] = largest
@@ -352,7 +242,8 @@ public sealed class SectionModel
                     i,
                     placedYr,
                     output,
-                    atPlacing
+                    atPlacing,
+                    beforePlacing
                 );
         }
     }
@@ -368,7 +259,7 @@ public sealed class SectionModel
         return largest;
     }
 
-    private double Read(
+    private static double Read(
         SectionDraws draws,
         int row,
         double[] contents,
@@ -377,7 +268,8 @@ public sealed class SectionModel
         int i,
         double placedYr,
         StudyOutput output,
-        double[] atPlacing
+        double[] atPlacing,
+        double[] beforePlacing
     )
     {
         if (output.Kind == StudyOutputKind.ContentAtBar)
@@ -388,7 +280,7 @@ public sealed class SectionModel
         var threshold = draws.At(SectionVariable.ChlorideThreshold, row);
         if (atPlacing[row] >= threshold)
         {
-            return output.Kind == StudyOutputKind.InitiatedBy ? 1 : Time(draws, row);
+            return output.Kind == StudyOutputKind.InitiatedBy ? 1 : beforePlacing[row];
         }
 
         for (var k = 0; k < times.Length; k++)

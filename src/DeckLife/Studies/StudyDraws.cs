@@ -9,8 +9,8 @@ public sealed class StudyDraws
     /// <summary>Draws of a block.</summary>
     public const int BlockSize = 1 << 16;
 
-    /// <summary>Draws of a slice: a stream of its own for each quantity.</summary>
-    public const int SliceSize = 2048;
+    /// <summary>Draws of a slice: random numbers of its own for each quantity.</summary>
+    public const int SliceSize = RandomVector.DrawnAtOnce;
 
     private static readonly ulong Purpose = RandomStream.PurposeKey("plain draws of a study");
 
@@ -42,14 +42,7 @@ public sealed class StudyDraws
     public void Fill(long slice, int count, double[][] inputs, double[][] outputs)
     {
         ArgumentNullException.ThrowIfNull(inputs);
-        for (var d = 0; d < inputs.Length; d++)
-        {
-            new RandomStream(_seed, Purpose, ((ulong)slice * 64) + (ulong)d).FillNormal(
-                inputs[d].AsSpan(0, count)
-            );
-        }
-
-        _variables.ToValues(count, inputs);
+        _variables.Draw(_seed, Purpose, (ulong)slice, count, inputs);
         _model.Evaluate(count, inputs, outputs);
     }
 

@@ -233,6 +233,7 @@ public class ConditionalEstimatorTests
         );
 
     [Theory]
+    [InlineData("ClosedFormLanes")]
     [InlineData("LimitStateLanes")]
     [InlineData("LayeredCore")]
     [InlineData("ProfileFitLanes")]

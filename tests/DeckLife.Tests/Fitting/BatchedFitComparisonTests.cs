@@ -51,6 +51,7 @@ public class BatchedFitComparisonTests
             FixedBackground = ChlorideContent.FromKilogramsPerCubicMetre(0),
             SkipSurface = 0,
             Influence = false,
+            LimitsOverErrorKinds = false,
         };
         var compared = 0;
         for (var i = 0; i < count; i++)

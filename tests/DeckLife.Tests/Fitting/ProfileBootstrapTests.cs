@@ -24,6 +24,7 @@ public class ProfileBootstrapTests
             Bootstrap with
             {
                 Limits = LimitMethod.ProfileLikelihood,
+                LimitsOverErrorKinds = false,
             }
         );
 
@@ -40,6 +41,7 @@ public class ProfileBootstrapTests
             bootstrap.DiffusionCoefficient.Upper95!.Value,
             0.15 * width
         );
+        Assert.Contains(bootstrap.Flags, f => f.Code == "DL2023");
         Assert.Contains(
             "600 replicates",
             bootstrap.DiffusionCoefficient.LimitMethod,

@@ -1,0 +1,154 @@
+using System.Collections.Immutable;
+using DeckLife.Projection;
+using DeckLife.Reporting.Html;
+using DeckLife.Reporting.Tables;
+using static System.FormattableString;
+
+namespace DeckLife.Reporting.Sections;
+
+/// <summary>How each kind of number on a report is made, and what it rests on: links to the inputs and assumptions.</summary>
+public static class ResultTable
+{
+    /// <summary>Makes the table.</summary>
+    /// <param name="projection">The projection.</param>
+    public static ReportTable Of(DeckProjection projection)
+    {
+        ArgumentNullException.ThrowIfNull(projection);
+        var names = Results(projection)
+            .Select(r => (r.Anchor, r.Name))
+            .Concat(InputRows.Of(projection.Deck).Select(r => (r.Anchor, r.Name)))
+            .ToDictionary(r => r.Anchor, r => r.Name, StringComparer.Ordinal);
+        return new(
+            "How each number is made",
+            [new("Number"), new("How it is made"), new("Rests on")],
+            [
+                .. Results(projection)
+                    .Select(r =>
+                        ImmutableArray.Create(
+                            ReportCell.Fragment(
+                                HtmlFragment.Of($"<span id=\"{r.Anchor}\">{r.Name}</span>"),
+                                r.Name
+                            ),
+                            ReportCell.Words(r.How),
+                            RestsOn(r, names, projection)
+                        )
+                    ),
+            ]
+        );
+    }
+
+    private static ReportCell RestsOn(
+        Result result,
+        Dictionary<string, string> names,
+        DeckProjection projection
+    )
+    {
+        var links = result
+            .Basis.Where(names.ContainsKey)
+            .Select(a => HtmlFragment.Of($"<div><a href=\"#{a}\">{names[a]}</a></div>"));
+        var assumed = result.IsProjected
+            ? HtmlFragment.Of(
+                $"<div>assumptions {HtmlFragment.Join(AssumptionTable.All(projection).Select((_, i) => HtmlFragment.Of($"{AssumptionTable.Link(i)} ")))}</div>"
+            )
+            : HtmlFragment.Empty;
+        return ReportCell.Fragment(
+            HtmlFragment.Of($"{HtmlFragment.Join(links)}{assumed}"),
+            string.Join("; ", result.Basis.Where(names.ContainsKey).Select(a => names[a]))
+                + (result.IsProjected ? "; all assumptions" : "")
+        );
+    }
+
+    private static ImmutableArray<Result> Results(DeckProjection projection)
+    {
+        var deck = projection.Deck;
+        var materials = deck.Materials.Select((_, i) => SourceAnchor.Material(i));
+        var strategies = deck.Strategies.Select(s => SourceAnchor.Strategy(deck, s.Name)).ToList();
+        var prices = (deck.Prices?.Items ?? []).Select((_, i) => SourceAnchor.Price(i)).ToList();
+        return
+        [
+            new(
+                SourceAnchor.CoreFit,
+                "Estimates of a core",
+                "Fick's second law fitted to the slices' means by least squares; ± is one standard error. Slices left out are listed with their reason.",
+                [SourceAnchor.Chlorides, SourceAnchor.Exposure, SourceAnchor.Density],
+                false
+            ),
+            new(
+                SourceAnchor.DeckFit,
+                "Estimates of the deck",
+                $"All usable cores together: {projection.Fit.Method}.",
+                [SourceAnchor.CoreFit],
+                false
+            ),
+            new(
+                SourceAnchor.Condition,
+                "Initiated, damaged and patched area by year",
+                Invariant(
+                    $"{projection.Settings.Draws} draws of what is not known; in each, {projection.Settings.Points} points of the deck with their own cover, chloride and threshold. A year's share is the share of points; line and band are its median and 5th to 95th percentile over the draws."
+                ),
+                [
+                    SourceAnchor.DeckFit,
+                    SourceAnchor.Covers,
+                    SourceAnchor.Threshold,
+                    SourceAnchor.Propagation,
+                    .. materials,
+                    .. strategies,
+                    SourceAnchor.Soundings,
+                    SourceAnchor.HalfCells,
+                    SourceAnchor.Analysis,
+                ],
+                true
+            ),
+            new(
+                SourceAnchor.ServiceLife,
+                "Years to the limit",
+                "In each draw, the first time at which the strategy's end criterion is met, counted from the survey; median and percentiles over the draws.",
+                [SourceAnchor.Condition, SourceAnchor.DamageLimit, SourceAnchor.Horizon],
+                true
+            ),
+            new(
+                SourceAnchor.RemovalDepth,
+                "Removal depth by a rule",
+                "In each draw, the depth that the rule asks for at each point, in depth classes that a contractor can follow; median over points and draws.",
+                [SourceAnchor.DeckFit, .. strategies],
+                true
+            ),
+            new(
+                SourceAnchor.Work,
+                "Quantities of the work",
+                "Areas and volumes of each draw at the time of the work; medians over the draws.",
+                [SourceAnchor.Condition, SourceAnchor.Area, SourceAnchor.Slab, .. strategies],
+                true
+            ),
+            new(
+                SourceAnchor.PresentValue,
+                "Present value",
+                "Quantities of each draw times unit prices at their dates, discounted to the survey; median and percentiles over the draws.",
+                [
+                    SourceAnchor.Work,
+                    SourceAnchor.ServiceLife,
+                    .. prices,
+                    "basis-renewal-life",
+                    SourceAnchor.Discount,
+                    SourceAnchor.Horizon,
+                ],
+                true
+            ),
+            new(
+                SourceAnchor.Cheapest,
+                "Probability of being the cheapest",
+                "Share of the draws in which the strategy has the lowest present value of all.",
+                [SourceAnchor.PresentValue, .. strategies],
+                true
+            ),
+        ];
+    }
+
+    private sealed record Result(
+        string Anchor,
+        string Name,
+        string How,
+        ImmutableArray<string> Basis,
+        bool IsProjected
+    );
+}

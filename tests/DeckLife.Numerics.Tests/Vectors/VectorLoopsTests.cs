@@ -1,0 +1,28 @@
+using DeckLife.Numerics.Vectors;
+using Xunit;
+
+namespace DeckLife.Numerics.Tests.Vectors;
+
+public class VectorLoopsTests
+{
+    [Theory]
+    [InlineData(1)]
+    [InlineData(4)]
+    [InlineData(13)]
+    public void Loops_OfAnyLength_AreTheirFormulas(int n)
+    {
+        var a = Enumerable.Range(0, n).Select(i => Math.Sin(i) * 3).ToArray();
+        var b = Enumerable.Range(0, n).Select(i => Math.Cos(i) + 0.1).ToArray();
+        var result = new double[n];
+        VectorLoops.Line(a, result, 0.3, 1.7);
+        Assert.Equal(a.Select(x => 0.3 + (1.7 * x)), result);
+        VectorLoops.Add(a, b, result);
+        Assert.Equal(a.Zip(b, (x, y) => x + y), result);
+        VectorLoops.Multiply(a, b, result);
+        Assert.Equal(a.Zip(b, (x, y) => x * y), result);
+        VectorLoops.Choose(a, 0.5, -1, 2, result);
+        Assert.Equal(a.Select(x => x <= 0.5 ? -1.0 : 2), result);
+        VectorLoops.Clamp(a, -1, 1);
+        Assert.All(a, x => Assert.InRange(x, -1, 1));
+    }
+}
