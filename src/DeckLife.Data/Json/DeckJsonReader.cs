@@ -178,6 +178,8 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
             DamageLimit = limit.Value,
             DepthSearch = ReadDepthSearch(thickness.Value, horizon.Value),
             Analysis = analysis,
+            Zones = ReadZones(),
+            Surveys = ReadSurveyModel(),
             StatedCoverMm = values.Uncertain(
                 JsonValues.Object(root, "cover"),
                 "cover",

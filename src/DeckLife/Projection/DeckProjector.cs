@@ -120,7 +120,7 @@ public static class DeckProjector
             results[..plans.Length],
             rimless,
             refused,
-            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null,
+            keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
             learned.Used,
             [.. learned.Used.Select(sampler.Draw)]
         ) with
@@ -188,7 +188,7 @@ public static class DeckProjector
             Cores = cores,
             Fit = fit,
             Strategies = [.. strategies.Select((p, s) => costs.Complete(s, p))],
-            Assumptions = ProjectionNotes.Assumptions(deck, cover),
+            Assumptions = ProjectionNotes.Assumptions(deck, cover, hindcast),
             Cautions = ProjectionNotes.Cautions(
                 strategies.Any(p =>
                     p.Flags.Any(f => f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code)
