@@ -251,7 +251,7 @@ public static class DeckProjector
             Cores = cores,
             Fit = fit,
             Strategies = [.. strategies.Select((p, s) => costs.Complete(s, p))],
-            Assumptions = ProjectionNotes.Assumptions(deck, cover),
+            Assumptions = ProjectionNotes.Assumptions(deck, cover, hindcast),
             Cautions = ProjectionNotes.Cautions(
                 strategies.Any(p =>
                     p.Flags.Any(f => f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code)

@@ -47,6 +47,62 @@ public sealed class DeckJsonTests : IDisposable
         return error;
     }
 
+    [Fact]
+    public void Read_ZonesAndSurveyModel_ReachTheDeck()
+    {
+        var deck = With(
+            "\"strategies\"",
+            """
+            "zones": [ { "name": "gutter line", "from": "0 ft", "to": "100 ft", "low": "-1 ft", "high": "4 ft" } ],
+            "surveyModel": { "learn": "no", "detectionProbability": "80 %", "soundingAreaError": 0.15, "modelDiscrepancy": 0.3,
+              "correlationLength": "5 ft", "passiveMean_mv_cse": -150, "passiveSd_mv": 60, "activeMean_mv_cse": -400, "activeSd_mv": 50 },
+            "strategies"
+            """
+        ).Deck!;
+
+        var zone = Assert.Single(deck.Zones);
+        Assert.Equal("gutter line", zone.Name);
+        Assert.Equal((0, 30.48), (zone.Left, Math.Round(zone.Right, 9)));
+        Assert.Equal((-0.3048, 1.2192), (Math.Round(zone.Low, 9), Math.Round(zone.High, 9)));
+        Assert.Equal(1.524, deck.Surveys.CorrelationLengthM!.Value, 1e-12);
+        Assert.Equal(
+            new DeckLife.Population.SurveyModel
+            {
+                Learn = false,
+                DetectionProbability = 0.8,
+                SoundingAreaError = 0.15,
+                ModelDiscrepancySd = 0.3,
+                CorrelationLengthM = deck.Surveys.CorrelationLengthM,
+                PassiveMeanMv = -150,
+                PassiveSdMv = 60,
+                ActiveMeanMv = -400,
+                ActiveSdMv = 50,
+            },
+            deck.Surveys
+        );
+    }
+
+    [Theory]
+    [InlineData(
+        "\"zones\": [ { \"name\": \"span 1\", \"from\": \"10 ft\", \"to\": \"5 ft\", \"low\": \"0 ft\", \"high\": \"4 ft\" } ]",
+        "zones[0].to"
+    )]
+    [InlineData(
+        "\"surveyModel\": { \"detectionProbability\": 1.2 }",
+        "surveyModel.detectionProbability"
+    )]
+    [InlineData(
+        "\"surveyModel\": { \"passiveMean_mv_cse\": 900 }",
+        "surveyModel.passiveMean_mv_cse"
+    )]
+    public void Read_ImpossibleZoneOrSurveyModel_IsSaidAtItsKey(string text, string key)
+    {
+        var result = With("\"strategies\"", text + ",\n\"strategies\"");
+
+        var error = OnlyError(result, DiagnosticCatalogue.QuantityImpossible.Code);
+        Assert.Contains(key, error.Text, StringComparison.Ordinal);
+    }
+
     // Every text that is a number and a unit: without its unit, with another, with two, as a bare number.
     public static TheoryData<string> Quantities()
     {
