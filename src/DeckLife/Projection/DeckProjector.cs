@@ -122,7 +122,7 @@ public static class DeckProjector
             results[..plans.Length],
             rimless,
             refused,
-            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null,
+            keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
             learned.Used,
             [.. learned.Used.Select(sampler.Draw)],
             measures
