@@ -125,7 +125,7 @@ public sealed class DecisionPart(DecisionAnalysis decision) : IReportPart
                 .. decision.Waits.Select(w =>
                     ImmutableArray.Create(
                         ReportCell.Whole(w.WaitYears),
-                        ReportCell.Words(DecisionPhrases.Of(w)),
+                        ReportCell.Words(DecisionPhrases.Rule(w)),
                         ReportCell.Number(w.Gain),
                         ReportCell.Number(w.ErrorOfGain),
                         ReportCell.Percent(w.ActProbability),
