@@ -96,13 +96,16 @@ public sealed class DeckReport(DeckProjection projection, DepthMap? map = null)
             sideBySide: true
         );
 
-    /// <summary>The cover survey and the deck in plan; a sentence where there is neither.</summary>
+    /// <summary>The cover survey, the deck in plan, and where on it corrosion and damage are probable; a sentence where there is none of them.</summary>
     public IReportPart Surveys()
     {
         IReportPart?[] parts =
         [
             Based(CoverChart.Draw(projection.Deck), SourceAnchor.Covers),
             Based(DeckMapChart.Draw(projection.Deck), SourceAnchor.HalfCells),
+            ProbabilityMapChart.Active(projection),
+            ProbabilityMapChart.DamagedLater(projection),
+            ProbabilityMapChart.ByZone(projection),
         ];
         return parts.All(p => p is null)
             ? new Remark("The deck folder holds no survey with positions and no cover readings.")

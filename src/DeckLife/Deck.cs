@@ -87,6 +87,12 @@ public sealed record Deck
     /// <summary>Overlay materials that the strategies name.</summary>
     public ImmutableArray<OverlayMaterial> Materials { get; init; } = [];
 
+    /// <summary>Sealers, membranes and thin polymer overlays that the strategies name.</summary>
+    public ImmutableArray<SurfaceProtection> Protections { get; init; } = [];
+
+    /// <summary>Faster corrosion around repaired places; absent: none is counted.</summary>
+    public PatchHalo? Halo { get; init; }
+
     /// <summary>Strategies to compare.</summary>
     public ImmutableArray<Strategy> Strategies { get; init; } = [];
 
@@ -134,6 +140,9 @@ public sealed record Deck
 
     /// <summary>The sounding survey.</summary>
     public ImmutableArray<SoundingArea> Soundings { get; init; } = [];
+
+    /// <summary>Parts of the deck in plan that are looked at by themselves; empty: the strips along its edges, where the surveys have positions.</summary>
+    public ImmutableArray<DeckZone> Zones { get; init; } = [];
 
     /// <summary>What the surveys are taken to see, and whether the projection learns from them.</summary>
     public SurveyModel Surveys { get; init; } = new();

@@ -15,7 +15,7 @@ internal static class PeersMode
     private const int BatchCount = 4096;
 
     // Cells times steps of each level, for two layers.
-    private static readonly int[] Work = [36 * 24, 44 * 32, 72 * 48, 144 * 96, 288 * 192];
+    private static readonly int[] Work = [36 * 20, 46 * 28, 72 * 48, 144 * 96, 288 * 192];
 
     /// <summary>Runs everything.</summary>
     /// <param name="folder">Where the cases are written.</param>

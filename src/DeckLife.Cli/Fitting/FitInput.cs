@@ -25,6 +25,9 @@ internal sealed record FitInput
     /// <summary>How the deck is pooled: as its folder says, so that a fit and a projection rest on the same one.</summary>
     public DeckFitOptions Pooling { get; init; } = new();
 
+    /// <summary>How the cores lie under an overlay that the deck wears; absent: it wears none, or a bare table doesn't say.</summary>
+    public FitOverlay? Overlay { get; init; }
+
     /// <summary>Reads a bare table or a deck folder.</summary>
     public static FitInput Read(string path, FitTableFacts facts) =>
         Directory.Exists(path) ? ReadFolder(path, facts) : ReadTable(path, facts);
@@ -68,6 +71,7 @@ internal sealed record FitInput
         {
             Cores = deck.Cores,
             Problems = result.Problems,
+            Overlay = FitOverlay.Of(deck),
             Pooling = DeckAnalysis.OptionsFor(deck),
             Units = UnitsOfTable(Path.Combine(path, "chlorides.csv"), bare),
         };

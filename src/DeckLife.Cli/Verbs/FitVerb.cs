@@ -9,7 +9,7 @@ using DeckLife.Reporting.Fitting;
 namespace DeckLife.Cli.Verbs;
 
 /// <summary><c>decklife fit FILE or FOLDER</c>: fits each core and pools the deck.</summary>
-internal sealed class FitVerb : IVerb
+internal sealed partial class FitVerb : IVerb
 {
     private readonly Argument<string> _path = new("file-or-folder")
     {
@@ -112,6 +112,16 @@ internal sealed class FitVerb : IVerb
         if (input.Cores.Length == 0 || input.Problems.Any(p => p.Severity == Severity.Error))
         {
             return Unusable(input.Problems, json, output, error);
+        }
+
+        if (input.Overlay is { IsTwoLayers: true })
+        {
+            return RunTwoLayers(parsed, input, choices, format, output, error, cancel);
+        }
+
+        if (input.Overlay is { } covered)
+        {
+            input = input with { Problems = [.. input.Problems, covered.OneLayer] };
         }
 
         foreach (var problem in input.Problems)

@@ -4,15 +4,15 @@ using System.Text.Json;
 using System.Text.RegularExpressions;
 using DeckLife.Diagnostics;
 using DeckLife.Economics;
+using DeckLife.Population;
 using DeckLife.Quantities;
-using DeckLife.Rehabilitation;
 
 namespace DeckLife.Data.Json;
 
 /// <summary>Prices of deck.json.</summary>
 internal sealed partial class DeckJsonReader
 {
-    private PriceList? ReadPrices(ImmutableArray<OverlayMaterial> materials)
+    private PriceList? ReadPrices()
     {
         var prices = JsonValues.Object(root, "prices");
         if (prices is null)
@@ -55,17 +55,34 @@ internal sealed partial class DeckJsonReader
                 "placed-volume" => PriceBasis.PlacedVolume,
                 "renewed-area" => PriceBasis.RenewedArea,
                 "lump-sum" => PriceBasis.LumpSum,
+                "removed-area" => PriceBasis.RemovedArea,
+                "stage" => PriceBasis.Stage,
+                "closure-day" => PriceBasis.ClosureDay,
+                "grade-rise" => PriceBasis.GradeRise,
+                "year" => PriceBasis.Year,
+                "interim-repaired-area" => PriceBasis.InterimRepairedArea,
                 _ => null,
             };
             var amount = basis is { } b ? Price(item, path, b, currency) : null;
-            var material = Material(item, path);
+            var material = Material(item, path, MaterialKinds);
             if (
                 basis is { } known
                 && amount is { } value
                 && JsonValues.Text(item, "item") is { } what
             )
             {
-                items.Add(new UnitPrice(what, known, value, material));
+                items.Add(
+                    new UnitPrice(what, known, value, material)
+                    {
+                        CoefficientOfVariation = Spread(item, path, "cov"),
+                        PaidBy =
+                            JsonValues.Text(item, "paidBy") == "users" ? Payer.Users : Payer.Agency,
+                        Includes = JsonValues.Text(item, "includes"),
+                        GrowthPerYr = Growth(item, path),
+                        FromDepthMm = DepthOfClass(item, path, "fromDepth") ?? 0,
+                        ToDepthMm = DepthOfClass(item, path, "toDepth"),
+                    }
+                );
             }
         }
 
@@ -77,8 +94,97 @@ internal sealed partial class DeckJsonReader
                 PriceYear = (int)year.Value,
                 Items = items.ToImmutable(),
                 RenewalLifeYr = life?.Years,
+                GrowthPerYr = Growth(prices, "prices") ?? 0,
+                LevelCoefficientOfVariation = Spread(prices, "prices", "levelCov"),
+                QuantityGrowth = ReadQuantityGrowth(prices),
+                Stages = (int)(values.Whole(prices, "prices", "stages", 1, 100) ?? 1),
+                ClosureDaysPerStage =
+                    values.Measure(
+                        JsonValues.Object(prices, "closure"),
+                        "prices.closure",
+                        "perStage",
+                        Dimension.Time,
+                        0,
+                        3,
+                        "a closure lies between 0 and 3 yr"
+                    ) * UnitFactors.DaysPerYear
+                    ?? 0,
+                AreaPerClosureDayM2 = values.Measure(
+                    JsonValues.Object(prices, "closure"),
+                    "prices.closure",
+                    "areaPerDay",
+                    Dimension.Area,
+                    0.1,
+                    1e5,
+                    "an area done in a day lies between 0.1 and 100 000 m2"
+                ),
+                InterimRepairEveryYr = Years(
+                    prices,
+                    "prices",
+                    "interimRepairEvery",
+                    1,
+                    200,
+                    "visits are 1 to 200 yr apart"
+                )?.Years,
+                AfterLimit = ReadAfterLimit(prices, currency),
             };
     }
+
+    private UncertainValue ReadQuantityGrowth(JsonItem prices)
+    {
+        var item = JsonValues.Object(prices, "quantityGrowth");
+        const string path = "prices.quantityGrowth";
+        return
+            values.Number(item, path, "mean", 0.2, 10, "a growth lies between 0.2 and 10")
+                is { } mean
+            ? new(mean, Spread(item, path, "cov"), SpreadShape.Lognormal)
+            : UncertainValue.Exactly(1);
+    }
+
+    private ImmutableArray<NextAction> ReadAfterLimit(JsonItem prices, string? currency)
+    {
+        var actions = ImmutableArray.CreateBuilder<NextAction>();
+        foreach (var (item, path) in JsonValues.Objects(prices, "prices", "afterLimit"))
+        {
+            var amount = Price(item, path, PriceBasis.DeckArea, currency);
+            var life = values.Uncertain(
+                item,
+                path,
+                "life",
+                (v, p) =>
+                    values.Measure(v, p, Dimension.Time, 1, 200, "a life lies between 1 and 200 yr")
+            );
+            if (
+                amount is { } perM2
+                && life is { } years
+                && JsonValues.Text(item, "action") is { } action
+            )
+            {
+                actions.Add(
+                    new(action, perM2, years) { CoefficientOfVariation = Spread(item, path, "cov") }
+                );
+            }
+        }
+
+        return actions.ToImmutable();
+    }
+
+    private double Spread(JsonItem? item, string path, string key) =>
+        values.Fraction(item, path, key, 0, 3, "a coefficient of variation lies between 0 and 3")
+        ?? 0;
+
+    private double? Growth(JsonItem item, string path) =>
+        values.Fraction(
+            item,
+            path,
+            "growth",
+            -0.1,
+            0.2,
+            "a growth beyond inflation lies between -10 % and 20 % a year"
+        );
+
+    private double? DepthOfClass(JsonItem item, string path, string key) =>
+        Length(item, path, key, 0, 1500, "a depth of removal lies between 0 and 1500 mm (59 in)");
 
     private double? Price(JsonItem item, string path, PriceBasis basis, string? currency)
     {
@@ -90,12 +196,17 @@ internal sealed partial class DeckJsonReader
         var here = path + ".price";
         Dimension? dimension = basis switch
         {
-            PriceBasis.LumpSum => null,
+            PriceBasis.LumpSum or PriceBasis.Stage or PriceBasis.ClosureDay or PriceBasis.Year =>
+                null,
+            PriceBasis.GradeRise => Dimension.Length,
             PriceBasis.RemovedVolume or PriceBasis.PlacedVolume => Dimension.Volume,
             _ => Dimension.Area,
         };
         var example =
-            dimension is null ? "\"50000 each\""
+            basis == PriceBasis.ClosureDay ? "\"8000 per day\""
+            : basis == PriceBasis.Year ? "\"2500 per year\""
+            : dimension is null ? "\"50000 each\""
+            : dimension == Dimension.Length ? "\"20000 per in\""
             : dimension == Dimension.Volume ? "\"450 per yd3\""
             : "\"14 per ft2\"";
         double? No(string why)
@@ -151,10 +262,16 @@ internal sealed partial class DeckJsonReader
         var unitText = match.Groups["unit"].Value.Trim();
         if (dimension is null)
         {
-            return
-                unitText.ToUpperInvariant() is "EACH" or "INTERVENTION" or "LUMP SUM" or "LUMP-SUM"
-                ? number
-                : No("a lump sum is 'each'");
+            var upper = unitText.ToUpperInvariant();
+            return basis switch
+            {
+                PriceBasis.ClosureDay => upper is "DAY" or "D" ? number : No("it is 'per day'"),
+                PriceBasis.Year => upper is "YEAR" or "YR" ? number : No("it is 'per year'"),
+                PriceBasis.Stage => upper is "EACH" or "STAGE" ? number : No("it is 'per stage'"),
+                _ => upper is "EACH" or "INTERVENTION" or "LUMP SUM" or "LUMP-SUM"
+                    ? number
+                    : No("a lump sum is 'each'"),
+            };
         }
 
         return Units.TryFind(dimension.Value, unitText, out var unit, out problem)

@@ -6,126 +6,9 @@ using DeckLife.Rehabilitation;
 
 namespace DeckLife.Data.Json;
 
-/// <summary>Materials and strategies of deck.json.</summary>
+/// <summary>Strategies of deck.json.</summary>
 internal sealed partial class DeckJsonReader
 {
-    private ImmutableArray<OverlayMaterial> ReadMaterials()
-    {
-        var materials = ImmutableArray.CreateBuilder<OverlayMaterial>();
-        foreach (var (item, path) in JsonValues.Objects(root, "", "materials"))
-        {
-            var name = Name(item, path, materials.Select(m => m.Name));
-            var diffusion = JsonValues.Object(item, "diffusion");
-            var at = path + ".diffusion";
-            var coefficient = values.Uncertain(
-                diffusion,
-                at,
-                "coefficient",
-                (v, p) =>
-                    values.Measure(
-                        v,
-                        p,
-                        Dimension.Diffusion,
-                        1e-4,
-                        5000,
-                        "a diffusion coefficient of concrete lies between 0.0001 and 5000 mm2/yr (3e-18 and 1.6e-10 m2/s)"
-                    )
-            );
-            var exponent = values.Number(
-                diffusion,
-                at,
-                "ageingExponent",
-                0,
-                0.99,
-                "an ageing exponent lies between 0 and below 1"
-            );
-            var reference = Years(
-                diffusion,
-                at,
-                "referenceAge",
-                1e-3,
-                200,
-                "it must lie between a day and 200 yr"
-            );
-            var first = Years(
-                diffusion,
-                at,
-                "ageAtExposure",
-                1e-4,
-                200,
-                "it must lie between an hour and 200 yr"
-            );
-            var constant = Years(
-                diffusion,
-                at,
-                "constantAfter",
-                1e-3,
-                200,
-                "it must lie between a day and 200 yr"
-            );
-            var share = values.Fraction(
-                item,
-                path,
-                "withinDeckShare",
-                0,
-                1,
-                "a share lies between 0 and 1"
-            );
-            var chloride = values.Chloride(item, path, "initialChloride", draft.Mix);
-            var life = values.Uncertain(
-                item,
-                path,
-                "serviceLife",
-                (v, p) =>
-                    values.Measure(
-                        v,
-                        p,
-                        Dimension.Time,
-                        0.5,
-                        200,
-                        "a service life lies between half a year and 200 yr"
-                    )
-            );
-            var density = values.Measure(
-                item,
-                path,
-                "density",
-                Dimension.Density,
-                500,
-                4000,
-                "a density lies between 500 and 4000 kg/m3"
-            );
-            if (name is null || coefficient is null || reference is null || first is null)
-            {
-                continue;
-            }
-
-            if (item["initialChloride"] is null)
-            {
-                Assume($"chloride in new {name}", "0 kg/m3: not given");
-            }
-
-            materials.Add(
-                new OverlayMaterial
-                {
-                    Name = name,
-                    DiffusionCoefficient = coefficient.Value,
-                    AgeingExponent = exponent ?? 0,
-                    ReferenceAge = reference.Value,
-                    AgeAtExposure = first.Value,
-                    ConstantAfter = constant,
-                    WithinDeckShare = share ?? 0,
-                    InitialChloride = ChlorideContent.FromKilogramsPerCubicMetre(chloride ?? 0),
-                    ServiceLife = life,
-                    DensityKgPerM3 = density,
-                    Source = JsonValues.Text(item, "source") ?? "",
-                }
-            );
-        }
-
-        return materials.ToImmutable();
-    }
-
     private ImmutableArray<Strategy> ReadStrategies(
         ImmutableArray<OverlayMaterial> materials,
         double? deckThickness,
@@ -196,14 +79,14 @@ internal sealed partial class DeckJsonReader
                 300,
                 "an overlay is 1 to 300 mm (12 in) thick"
             );
-            var material = Material(overlay, path + ".overlay");
+            var material = Material(overlay, path + ".overlay", "diffusion");
             if (thickness is { } t && material is not null)
             {
                 placement = new OverlayPlacement(material, Depth.FromMillimetres(t));
             }
         }
 
-        if (item["remove"] is null && item["overlay"] is null)
+        if (item["remove"] is null && item["overlay"] is null && item["protect"] is null)
         {
             problems.Add(
                 DiagnosticCatalogue.OneOfTwo,
@@ -213,7 +96,7 @@ internal sealed partial class DeckJsonReader
                 path,
                 "remove",
                 "overlay",
-                "or both: an intervention does something"
+                "or both, or protect: an intervention does something"
             );
         }
 
@@ -223,7 +106,35 @@ internal sealed partial class DeckJsonReader
                 At = at,
                 Removal = removal,
                 Overlay = placement,
+                Protection = ReadProtection(JsonValues.Object(item, "protect"), path + ".protect"),
+                WhenOverlayEnds = JsonValues.Text(item, "when") == "overlay-ends",
+                RepairsDamage = JsonValues.Text(item, "damage") switch
+                {
+                    "repair" => true,
+                    "leave" => false,
+                    _ => null,
+                },
             }
+            : null;
+    }
+
+    private ProtectionPlacement? ReadProtection(JsonItem? item, string path)
+    {
+        if (item is null)
+        {
+            return null;
+        }
+
+        var thickness = Length(
+            item,
+            path,
+            "thickness",
+            0,
+            150,
+            "a protection is at most 150 mm (6 in) thick, what lies on a membrane included"
+        );
+        return Material(item, path, "barrier", "sealer") is { } material
+            ? new(material, Depth.FromMillimetres(thickness ?? 0))
             : null;
     }
 
@@ -241,10 +152,19 @@ internal sealed partial class DeckJsonReader
         var limit = values.Chloride(item, path, "limit", draft.Mix);
         var least = Length(item, path, "minimumDepth", 0, most, allowed);
         var deepest = Length(item, path, "maximumDepth", 0.1, most, allowed);
+        var potential = ReadPotential(item, path);
         var (needed, other) = rule switch
         {
-            "fixed-depth" => (new[] { "depth" }, new[] { "limit", "minimumDepth", "maximumDepth" }),
-            "chloride-limit" => (["limit", "minimumDepth", "maximumDepth"], ["depth"]),
+            "fixed-depth" => (
+                new[] { "depth" },
+                new[] { "limit", "minimumDepth", "maximumDepth", "potential" }
+            ),
+            "chloride-limit" => (["limit", "minimumDepth", "maximumDepth"], ["depth", "potential"]),
+            "unsound-areas" => (
+                [],
+                ["depth", "limit", "minimumDepth", "maximumDepth", "potential"]
+            ),
+            "half-cell-limit" => (["potential"], ["limit", "minimumDepth", "maximumDepth"]),
             _ => ([], []),
         };
         foreach (var key in needed.Where(k => item[k] is null))
@@ -275,7 +195,7 @@ internal sealed partial class DeckJsonReader
                 path,
                 key,
                 rule!,
-                "it uses " + string.Join(", ", needed)
+                needed.Length == 0 ? "it uses no other key" : "it uses " + string.Join(", ", needed)
             );
         }
 
@@ -301,12 +221,55 @@ internal sealed partial class DeckJsonReader
                     Depth.FromMillimetres(a),
                     Depth.FromMillimetres(b)
                 ),
+            "unsound-areas" => new UnsoundAreaRemoval(),
+            "half-cell-limit" when potential is { } p => new HalfCellRemoval(
+                p,
+                Depth.FromMillimetres(depth ?? 0)
+            ),
             _ => null,
         };
     }
 
+    private Potential? ReadPotential(JsonItem item, string path)
+    {
+        if (item["potential"] is not { Kind: System.Text.Json.JsonValueKind.String } value)
+        {
+            return null;
+        }
+
+        var here = path + ".potential";
+        if (!Potential.TryParse(value.Text, out var potential, out var problem))
+        {
+            problems.Add(
+                DiagnosticCatalogue.QuantityUnreadable,
+                value.Line,
+                here,
+                value.Text,
+                here,
+                problem
+            );
+            return null;
+        }
+
+        if (potential.MillivoltsCse is < -800 or > 0)
+        {
+            problems.Add(
+                DiagnosticCatalogue.QuantityImpossible,
+                value.Line,
+                here,
+                value.Text,
+                here,
+                value.Text,
+                "a limit lies between -800 and 0 mV CSE"
+            );
+            return null;
+        }
+
+        return potential;
+    }
+
     // Names stand in the file even where the material itself has faults: a reference to it is then no fault of its own.
-    private string? Material(JsonItem item, string path)
+    private string? Material(JsonItem item, string path, params string[] kinds)
     {
         var name = JsonValues.Text(item, "material");
         if (name is null)
@@ -314,8 +277,13 @@ internal sealed partial class DeckJsonReader
             return null;
         }
 
+        // A material without its kind has been reported where it stands.
         var known = JsonValues
             .Objects(root, "", "materials")
+            .Where(m =>
+                Array.Exists(kinds, k => m.Item[k] is not null)
+                || !Array.Exists(MaterialKinds, k => m.Item[k] is not null)
+            )
             .Select(m => JsonValues.Text(m.Item, "name"))
             .OfType<string>()
             .ToList();

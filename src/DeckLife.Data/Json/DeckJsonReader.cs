@@ -60,10 +60,11 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
         );
         var threshold = ReadThreshold();
         var propagation = ReadPropagation(out var rate);
-        var materials = ReadMaterials();
+        var materials = ReadMaterials(out var protections);
+        var halo = ReadHalo();
         var horizon = Years(root, "", "horizon", 1, 200, "a horizon is 1 to 200 yr");
         var strategies = ReadStrategies(materials, thickness, horizon);
-        var prices = ReadPrices(materials);
+        var prices = ReadPrices();
         var discount = values.Fraction(
             root,
             "",
@@ -157,6 +158,8 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
             Propagation = propagation,
             CorrosionRateUnderOverlay = rate ?? 1,
             Materials = materials,
+            Protections = protections,
+            Halo = halo,
             Strategies = strategies,
             RemovalTolerance = Length(
                 root,

@@ -51,11 +51,16 @@ internal static class DeckKeys
         new(
             "rule",
             JsonShape.Choice,
-            "fixed-depth: the whole surface to one depth; chloride-limit: to where the content falls below a limit.",
+            "fixed-depth: the whole surface to one depth; chloride-limit: to where the content falls below a limit; unsound-areas: what is damaged and no more; half-cell-limit: to under the bars where the potential is beyond a limit.",
             true,
-            Choices: ["fixed-depth", "chloride-limit"]
+            Choices: ["fixed-depth", "chloride-limit", "unsound-areas", "half-cell-limit"]
         ),
-        new("depth", JsonShape.Quantity, "Depth taken off (fixed-depth).", Example: "1 in"),
+        new(
+            "depth",
+            JsonShape.Quantity,
+            "Depth taken off (fixed-depth); elsewhere than beyond the limit (half-cell-limit; absent: nothing).",
+            Example: "1 in"
+        ),
         new(
             "limit",
             JsonShape.Quantity,
@@ -73,6 +78,12 @@ internal static class DeckKeys
             JsonShape.Quantity,
             "Depth that removal never passes (chloride-limit).",
             Example: "2 in"
+        ),
+        new(
+            "potential",
+            JsonShape.Quantity,
+            "Half-cell potential beyond which, in the negative direction, concrete comes out to under the bars (half-cell-limit).",
+            Example: "-350 mV CSE"
         ),
     ];
 
@@ -95,6 +106,33 @@ internal static class DeckKeys
                     Example: "1 1/2 in"
                 ),
             ]
+        ),
+        new(
+            "protect",
+            JsonShape.Object,
+            "A barrier or sealer that goes on last.",
+            Keys:
+            [
+                new("material", JsonShape.Text, "Name of one of the materials.", true),
+                new(
+                    "thickness",
+                    JsonShape.Quantity,
+                    "Its thickness, for grade and dead load; absent: 0.",
+                    Example: "3/8 in"
+                ),
+            ]
+        ),
+        new(
+            "when",
+            JsonShape.Choice,
+            "on-date: at the date; overlay-ends: when the overlay in place ends by itself, not before the date. Absent: on-date.",
+            Choices: ["on-date", "overlay-ends"]
+        ),
+        new(
+            "damage",
+            JsonShape.Choice,
+            "Whether damaged places are repaired. Absent: they are, unless nothing is removed and nothing but a sealer goes on.",
+            Choices: ["repair", "leave"]
         ),
     ];
 
@@ -445,7 +483,66 @@ internal static class DeckKeys
             Keys:
             [
                 new("name", JsonShape.Text, "Its name in the strategies.", true),
-                new("diffusion", JsonShape.Object, "Its resistance to chloride.", true, Diffusion),
+                new(
+                    "diffusion",
+                    JsonShape.Object,
+                    "Its resistance to chloride, where it is a layer that salt diffuses through.",
+                    Keys: Diffusion
+                ),
+                new(
+                    "barrier",
+                    JsonShape.Object,
+                    "A membrane or thin polymer overlay: no salt passes, but where it leaks.",
+                    Keys:
+                    [
+                        new(
+                            "leakFraction",
+                            JsonShape.Fraction,
+                            "Share of the area where it leaks, 0 to 1.",
+                            true
+                        ),
+                    ]
+                ),
+                new(
+                    "sealer",
+                    JsonShape.Object,
+                    "A penetrating sealer: the surface takes on less salt.",
+                    Keys:
+                    [
+                        new(
+                            "passingFraction",
+                            JsonShape.Fraction,
+                            "Share of the surface content that is left, 0 to 1.",
+                            true
+                        ),
+                    ]
+                ),
+                new(
+                    "cracked",
+                    JsonShape.Object,
+                    "Where an overlay is cracked from the start.",
+                    Keys:
+                    [
+                        new(
+                            "fraction",
+                            JsonShape.Fraction,
+                            "Share of the area where it is cracked, 0 to 1.",
+                            true
+                        ),
+                        new(
+                            "diffusionFactor",
+                            JsonShape.Number,
+                            "Diffusion coefficient there, relative to sound material; at least 1.",
+                            true
+                        ),
+                    ]
+                ),
+                new(
+                    "leastThickness",
+                    JsonShape.Quantity,
+                    "Least thickness of its specification.",
+                    Example: "1 1/4 in"
+                ),
                 new(
                     "withinDeckShare",
                     JsonShape.Fraction,
@@ -468,6 +565,29 @@ internal static class DeckKeys
                     JsonShape.Quantity,
                     "Density, for the added dead load.",
                     Example: "3900 lb/yd3"
+                ),
+                Source,
+            ]
+        ),
+        new(
+            "halo",
+            JsonShape.Object,
+            "Faster corrosion in a rim around repaired places (incipient anodes); absent: not counted, and said so.",
+            Keys:
+            [
+                new(
+                    "patchSide",
+                    JsonShape.Quantity,
+                    "Side of a typical patch.",
+                    true,
+                    Example: "1 m"
+                ),
+                new("width", JsonShape.Quantity, "Width of the rim.", true, Example: "150 mm"),
+                new(
+                    "rateFactor",
+                    JsonShape.Number,
+                    "Rate of corrosion in the rim relative to the rest of the deck.",
+                    true
                 ),
                 Source,
             ]
@@ -509,6 +629,81 @@ internal static class DeckKeys
                 ),
                 new("year", JsonShape.Whole, "Year of the prices.", true),
                 new(
+                    "growth",
+                    JsonShape.Fraction,
+                    "Growth of all prices a year beyond inflation; absent: 0."
+                ),
+                new(
+                    "levelCov",
+                    JsonShape.Fraction,
+                    "Coefficient of variation of the level of all prices that the agency pays; absent: 0."
+                ),
+                new(
+                    "quantityGrowth",
+                    JsonShape.Object,
+                    "Repaired area found on re-sounding, relative to the area damaged; absent: 1.",
+                    Keys:
+                    [
+                        new("mean", JsonShape.Number, "Its mean.", true),
+                        new("cov", JsonShape.Fraction, "Its coefficient of variation."),
+                    ]
+                ),
+                new(
+                    "stages",
+                    JsonShape.Whole,
+                    "Stages in which an intervention is built; absent: 1."
+                ),
+                new(
+                    "closure",
+                    JsonShape.Object,
+                    "How long an intervention closes lanes or the bridge.",
+                    Keys:
+                    [
+                        new(
+                            "perStage",
+                            JsonShape.Quantity,
+                            "Time for each stage, whatever its area.",
+                            Example: "4 d"
+                        ),
+                        new(
+                            "areaPerDay",
+                            JsonShape.Quantity,
+                            "Area of deck done in a day.",
+                            Example: "600 ft2"
+                        ),
+                    ]
+                ),
+                new(
+                    "interimRepairEvery",
+                    JsonShape.Quantity,
+                    "Time between visits for interim repairs; absent: none.",
+                    Example: "5 yr"
+                ),
+                new(
+                    "afterLimit",
+                    JsonShape.Objects,
+                    "What is done at the damage limit before the deck is renewed, in order.",
+                    Keys:
+                    [
+                        new("action", JsonShape.Text, "What is done.", true),
+                        new(
+                            "price",
+                            JsonShape.Price,
+                            "Its price by area of deck.",
+                            true,
+                            Example: "45 per ft2"
+                        ),
+                        new("cov", JsonShape.Fraction, "Coefficient of variation of the price."),
+                        new(
+                            "life",
+                            JsonShape.Uncertain,
+                            "How long it lasts.",
+                            true,
+                            Example: "18 yr"
+                        ),
+                    ]
+                ),
+                new(
                     "renewalLife",
                     JsonShape.Quantity,
                     "Life of a renewed deck, for what is left at the horizon.",
@@ -534,6 +729,12 @@ internal static class DeckKeys
                                 "placed-volume",
                                 "renewed-area",
                                 "lump-sum",
+                                "removed-area",
+                                "stage",
+                                "closure-day",
+                                "grade-rise",
+                                "year",
+                                "interim-repaired-area",
                             ]
                         ),
                         new(
@@ -547,6 +748,35 @@ internal static class DeckKeys
                             "material",
                             JsonShape.Text,
                             "Material that it belongs to; absent: any."
+                        ),
+                        new(
+                            "cov",
+                            JsonShape.Fraction,
+                            "Coefficient of variation of the price, lognormal; absent: the price is known."
+                        ),
+                        new(
+                            "paidBy",
+                            JsonShape.Choice,
+                            "Who pays; absent: agency.",
+                            Choices: ["agency", "users"]
+                        ),
+                        new("includes", JsonShape.Text, "What the price includes."),
+                        new(
+                            "growth",
+                            JsonShape.Fraction,
+                            "Growth of this price a year beyond inflation; absent: that of all prices."
+                        ),
+                        new(
+                            "fromDepth",
+                            JsonShape.Quantity,
+                            "Removal deeper than this (removed-area); absent: 0.",
+                            Example: "1 in"
+                        ),
+                        new(
+                            "toDepth",
+                            JsonShape.Quantity,
+                            "Removal up to this (removed-area); absent: any deeper.",
+                            Example: "2 in"
                         ),
                     ]
                 ),

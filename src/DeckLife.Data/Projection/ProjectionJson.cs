@@ -33,13 +33,18 @@ public static class ProjectionJson
                 json.WriteStartArray("strategies");
                 foreach (var strategy in projection.Strategies)
                 {
-                    WriteStrategy(json, strategy);
+                    WriteStrategy(json, projection, strategy);
                 }
 
                 json.WriteEndArray();
                 if (projection.Hindcast is { } hindcast)
                 {
                     HindcastJson.Write(json, hindcast);
+                }
+
+                if (projection.Map is { } places)
+                {
+                    MapJson.Write(json, places);
                 }
 
                 if (map is not null)
@@ -61,7 +66,11 @@ public static class ProjectionJson
             }) + "\n";
     }
 
-    private static void WriteStrategy(Utf8JsonWriter json, StrategyProjection strategy)
+    private static void WriteStrategy(
+        Utf8JsonWriter json,
+        DeckProjection projection,
+        StrategyProjection strategy
+    )
     {
         json.WriteStartObject();
         json.WriteString("name", strategy.Strategy.Name);
@@ -70,6 +79,11 @@ public static class ProjectionJson
         {
             WriteLife(json, "deckBeneath", deck);
             WriteLife(json, "overlay", overlay);
+        }
+
+        if (strategy.DeckBeneathWithoutRim is { } rimless)
+        {
+            WriteLife(json, "deckBeneathWithoutRim", rimless);
         }
 
         json.WriteStartArray("curve");
@@ -84,7 +98,7 @@ public static class ProjectionJson
         }
 
         json.WriteEndArray();
-        WriteInterventions(json, strategy);
+        InterventionJson.Write(json, strategy, projection.Deck);
         if (strategy.Cost is { } cost)
         {
             json.WriteStartObject("cost");
@@ -93,6 +107,27 @@ public static class ProjectionJson
             json.WriteNumber("equivalentAnnual", cost.EquivalentAnnual);
             json.WriteString("currency", cost.Currency);
             json.WriteNumber("priceYear", cost.PriceYear);
+            WriteBand(json, "agency", cost.Agency);
+            if (cost.Users is { } users)
+            {
+                WriteBand(json, "users", users);
+            }
+
+            WriteBand(json, "firstCost", cost.FirstCost);
+            json.WriteStartArray("items");
+            foreach (var item in cost.Items)
+            {
+                json.WriteStartObject();
+                json.WriteString("item", item.Item);
+                json.WriteString(
+                    "paidBy",
+                    item.PaidBy == Economics.Payer.Users ? "users" : "agency"
+                );
+                json.WriteNumber("meanPresentValue", item.MeanPresentValue);
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
             WriteRates(json, strategy);
             json.WriteEndObject();
         }
@@ -102,6 +137,7 @@ public static class ProjectionJson
             json.WriteNumber("cheapestProbability", cheapest);
         }
 
+        WriteIfThere(json, "errorOfCheapestProbability", strategy.ErrorOfCheapestProbability);
         WriteIfThere(json, "expectedRegret", strategy.ExpectedRegret);
 
         WriteFlags(json, strategy.Flags);
@@ -119,39 +155,6 @@ public static class ProjectionJson
             WriteBand(json, "presentValueBand", at.PresentValue);
             json.WriteNumber("equivalentAnnual", at.EquivalentAnnual);
             WriteIfThere(json, "cheapestProbability", at.CheapestProbability);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-    }
-
-    private static void WriteInterventions(Utf8JsonWriter json, StrategyProjection strategy)
-    {
-        json.WriteStartArray("interventions");
-        foreach (var work in strategy.Interventions)
-        {
-            json.WriteStartObject();
-            json.WriteNumber("time_yr", work.AtYr);
-            json.WriteStartArray("depthClasses");
-            foreach (var depth in work.DepthClasses)
-            {
-                json.WriteStartObject();
-                json.WriteNumber("depth_mm", depth.DepthMm);
-                json.WriteNumber("fraction", depth.Fraction);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-            WriteBand(json, "meanRemoval_mm", work.MeanRemovalMm);
-            WriteBand(json, "repaired", work.RepairedFraction);
-            WriteBand(json, "undercut", work.UndercutFraction);
-            WriteBand(json, "barsStruck", work.StruckFraction);
-            json.WriteNumber("gradeRise_mm", work.GradeRiseMm);
-            if (work.AddedDeadLoadKnPerM2 is { } load)
-            {
-                json.WriteNumber("addedDeadLoad_kN_per_m2", load);
-            }
-
             json.WriteEndObject();
         }
 

@@ -83,6 +83,18 @@ public static class ProjectionText
             WriteLife(output, overlay, projection);
         }
 
+        if (strategy.DeckBeneathWithoutRim is { } rimless)
+        {
+            WriteLife(
+                output,
+                rimless with
+                {
+                    Criterion = rimless.Criterion + ", the rim around repairs not counted",
+                },
+                projection
+            );
+        }
+
         foreach (var work in strategy.Interventions)
         {
             var classes = string.Join(
@@ -91,16 +103,29 @@ public static class ProjectionText
                     Invariant($"{c.DepthMm:0.#} mm on {100 * c.Fraction:0.#} %")
                 )
             );
+            var waits =
+                work.Probability < 1
+                    ? Invariant($" (with probability {work.Probability:0.00})")
+                    : "";
+            var load = work.AddedDeadLoadKnPerM2 is { } added
+                ? Invariant($", dead load {added:+0.00;-0.00;0} kN/m2 since the survey")
+                : "";
             Line(
                 output,
-                $"  at {work.AtYr:0.##} yr: removal {classes} of the area; repaired {Percent(work.RepairedFraction)}; bars struck {Percent(work.StruckFraction)}; grade {work.GradeRiseMm:+0.#;-0.#;0} mm"
+                $"  at {work.AtYr:0.##} yr{waits}: removal {classes} of the area; repaired {Percent(work.RepairedFraction)}; bars struck {Percent(work.StruckFraction)}; grade {work.GradeRiseMm:+0.#;-0.#;0} mm{load}"
+            );
+            Line(
+                output,
+                $"    sounding before finds {Percent(work.SoundedFraction)}; bars exposed at once {Percent(work.ExposedAtOnceFraction)}; slab left during the work {work.LeastRemainingMm:0} mm at the deepest planned removal, {work.RemainingUnderBarsMm:0} mm under opened bars"
             );
         }
 
         if (strategy.Cost is { } cost)
         {
             var cheapest = strategy.CheapestProbability is { } p
-                ? Invariant($"; cheapest with probability {p:0.00}")
+                ? Invariant(
+                    $"; cheapest with probability {p:0.00} (±{strategy.ErrorOfCheapestProbability:0.000})"
+                )
                     + (
                         strategy.ExpectedRegret is { } regret
                             ? Invariant($", expected regret {regret:#,0}")
@@ -111,6 +136,14 @@ public static class ProjectionText
                 output,
                 $"  present value {cost.PresentValue.P50:#,0} ({cost.PresentValue.P05:#,0} to {cost.PresentValue.P95:#,0}) {cost.Currency} of {cost.PriceYear}, {cost.EquivalentAnnual:#,0} a year{cheapest}"
             );
+            if (cost.Users is { } users)
+            {
+                Line(
+                    output,
+                    $"    of it the agency {cost.Agency.P50:#,0} ({cost.Agency.P05:#,0} to {cost.Agency.P95:#,0}), users {users.P50:#,0} ({users.P05:#,0} to {users.P95:#,0})"
+                );
+            }
+
             WriteRates(output, strategy);
         }
 

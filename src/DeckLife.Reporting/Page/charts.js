@@ -32,6 +32,8 @@
     layout.autosize = true;
     window.Plotly.react(plot, figure.data, layout, { displayModeBar: false, responsive: true });
     plot.dataset.drawn = "1";
+    var alternative = units() === "us" ? plot.dataset.altUs : plot.dataset.altSi;
+    if (alternative) plot.setAttribute("aria-label", alternative);
   }
   D.draw = draw;
   D.drawAll = function (again) {

@@ -191,7 +191,7 @@ public sealed class AnswerPanel(
         return flags.Count == 0
             ? HtmlFragment.Empty
             : HtmlFragment.Of(
-                $"<ul class=\"dl-flags\">{HtmlFragment.Join(flags.Select(f => HtmlFragment.Of($"<li><b>{f.Name}</b>: {f.Flag.Text} <span class=\"dl-code\">{f.Flag.Code}</span></li>")))}</ul>"
+                $"<ul class=\"dl-flags\">{HtmlFragment.Join(flags.Select(f => HtmlFragment.Of($"<li><b>{f.Name}</b>: {MessageHtml.Of(f.Flag)} <span class=\"dl-code\">{f.Flag.Code}</span></li>")))}</ul>"
             );
     }
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using DeckLife.Projection;
 using DeckLife.Reporting.Html;
+using DeckLife.Reporting.Notation;
 using DeckLife.Reporting.Tables;
 
 namespace DeckLife.Reporting.Sections;
@@ -28,7 +29,7 @@ public static class AssumptionTable
                                     Key(i)
                                 ),
                                 ReportCell.Words(a.Subject),
-                                ReportCell.Words(a.Text),
+                                ReportCell.Fragment(MessageHtml.Of(a), a.Text),
                                 ReportCell.Words(a.Source)
                             )
                     ),

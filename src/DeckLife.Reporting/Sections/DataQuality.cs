@@ -210,27 +210,31 @@ public sealed class DataQuality(
     private static ReportCell Remarks(ProfileFit fit)
     {
         var remarks = new List<string>();
+        var inUs = new List<string>();
         if (fit.Profile.OnCrack)
         {
-            remarks.Add("Taken on a crack.");
+            Add("Taken on a crack.");
         }
 
         if (!string.IsNullOrEmpty(fit.Reason))
         {
             remarks.Add(fit.Reason);
+            inUs.Add(MessageHtml.Reason(fit.Reason, fit.Flags, MessageUnits.UsCustomary));
         }
 
-        remarks.AddRange(
-            fit.Excluded.Select(e =>
+        foreach (var e in fit.Excluded)
+        {
+            Add(
                 e.Row > 0
                     ? FormattableString.Invariant($"Line {e.Row} left out: {e.Reason}")
                     : "Slice left out: " + e.Reason
-            )
-        );
+            );
+        }
+
         var nonDetects = fit.Profile.Slices.Count(s => s.IsNonDetect);
         if (nonDetects > 0)
         {
-            remarks.Add(
+            Add(
                 FormattableString.Invariant(
                     $"{nonDetects} below the detection limit, fitted as such."
                 )
@@ -238,9 +242,20 @@ public sealed class DataQuality(
         }
 
         return ReportCell.Fragment(
-            HtmlFragment.Join(remarks.Select(r => HtmlFragment.Of($"<div>{r}</div>"))),
+            HtmlFragment.Join(
+                remarks.Zip(
+                    inUs,
+                    (si, us) => HtmlFragment.Of($"<div>{QuantityHtml.Both(si, us)}</div>")
+                )
+            ),
             string.Join(" ", remarks)
         );
+
+        void Add(string remark)
+        {
+            remarks.Add(remark);
+            inUs.Add(remark);
+        }
     }
 
     private static ImmutableArray<ReportCell> Survey(
@@ -281,7 +296,7 @@ public sealed class DataQuality(
                         ImmutableArray.Create(
                             ReportCell.Words(f.Diagnostic.Code),
                             ReportCell.Words(f.About),
-                            ReportCell.Words(f.Diagnostic.Text),
+                            ReportCell.Fragment(MessageHtml.Of(f.Diagnostic), f.Diagnostic.Text),
                             ReportCell.Words(
                                 DiagnosticCatalogue.Find(f.Diagnostic.Code)?.Explanation
                             )

@@ -15,9 +15,7 @@ internal static class DepthChooser
         }
 
         // Without a price for the end, a deck that fails costs nothing: the cheapest would be the worst.
-        var byCost =
-            deck.Prices is { } prices
-            && Economics.StrategyPayments.RenewalAmount(prices, deck.AreaM2) > 0;
+        var byCost = deck.Prices is { PricesTheEnd: true };
         var score = byCost
             ? (Func<DepthMapCell, IReadOnlyList<double>>)(c => c.Outcomes!.PresentValues)
             : c => [.. c.Outcomes!.LivesYr.Select(l => -Math.Min(l, deck.Horizon.Years))];

@@ -89,8 +89,15 @@ internal static class DrawRecorder
     }
 
     /// <summary>The share damaged in every whole year, year by year, then draw by draw.</summary>
-    public static ImmutableArray<double> Damaged(TimeGrid grid, StrategyDraw[] draws) =>
-        [.. grid.Yearly.SelectMany(j => draws.Select(d => d.Damaged[j]))];
+    public static ImmutableArray<double> Damaged(StrategyDraw[] draws) =>
+        draws.Length == 0
+            ? []
+            :
+            [
+                .. Enumerable
+                    .Range(0, draws[0].Grid.Yearly.Length)
+                    .SelectMany(y => draws.Select(d => d.Damaged[d.Grid.Yearly[y]])),
+            ];
 
     /// <summary>Whether a column says anything: more than rounding apart.</summary>
     internal static bool Varies(ImmutableArray<double> values)

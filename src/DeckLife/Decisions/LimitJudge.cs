@@ -43,7 +43,7 @@ internal sealed class LimitJudge(Deck deck, CoverSurvey cover, DepthLimits limit
                 ? o.FirstCosts.Average()
                 : null,
             RemainingMm = deck.Thickness.Millimetres - reach,
-            BarsExposed = undercut + work.RepairedFraction.P50,
+            BarsExposed = work.ExposedAtOnceFraction.P50,
             BarClearanceMm = keptCoverMm - deepest,
         };
         var broken = ImmutableArray.CreateBuilder<LimitBreach>();

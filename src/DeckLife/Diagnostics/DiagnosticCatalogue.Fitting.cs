@@ -218,7 +218,7 @@ public static partial class DiagnosticCatalogue
             "DL2022",
             Severity.Note,
             "Limits depend on the weights",
-            "The kind of error was not stated, so the limits hold for errors from constant to in proportion to the content (here up to {0:G3} times one another). Were it known: Cs [kg/m3] {1} with constant errors, {2} with errors in proportion to the content; D [mm2/yr] {3} and {4}. {5}",
+            "The kind of error was not stated, so the limits hold for errors from constant to in proportion to the content (here up to {0:G3} times one another). Were it known: Cs {1} with constant errors, {2} with errors in proportion to the content; D {3} and {4}. {5}",
             "Limits hold only where the errors are of the kind that they were computed for: limits for constant errors hold Cs in 67 to 84 % of simulated cores whose errors are 8 % of the content, those for proportional errors hold C0 in 75 to 87 % of cores with constant ones. One core's slices seldom tell which kind it is, so the limits given span the kinds that they leave likely. The laboratory's statement or repeated determinations narrow them: --weights constant, --weights relative, --weights given."
         );
 
@@ -228,7 +228,7 @@ public static partial class DiagnosticCatalogue
             "DL2023",
             Severity.Note,
             "Bootstrap of constant errors",
-            "The bootstrap drew constant errors: its limits hold for those only. With errors in proportion to the content, by profile likelihood: Cs [kg/m3] {0}, D [mm2/yr] {1}.",
+            "The bootstrap drew constant errors: its limits hold for those only. With errors in proportion to the content, by profile likelihood: Cs {0}, D {1}.",
             "A bootstrap draws the errors that it is told of. Where the laboratory's error grows with the content, ask for relative weights, or take the limits by profile likelihood, which span the kinds of error that the slices leave likely."
         );
 
@@ -319,7 +319,37 @@ public static partial class DiagnosticCatalogue
             Severity.Warning,
             "Two layers, no salt left under the overlay assumed",
             "Both layers are taken to have held only the background when the overlay was placed.",
-            "Salt left in the old deck spreads upwards and downwards after an overlay. Where the profile peaks below the interface, this two-layer fit does not describe it; use the transport engine with the old profile."
+            "Salt left in the old deck spreads upwards and downwards after an overlay. It is fitted where the deck's years before the overlay are known and the core has a slice more than free parameters (6 slices, 5 with the background held); else a profile that peaks below the interface is not described."
+        );
+
+    /// <summary>Depths count from the old concrete: one layer.</summary>
+    public static DiagnosticEntry OverlaidOneLayer { get; } =
+        new(
+            "DL2031",
+            Severity.Warning,
+            "Deck under an overlay fitted as one layer",
+            "Depths count from the deck concrete, so each core is fitted as one layer from there, salted for all of its exposure; the overlay, {0:0.#} mm placed {1:0.#} yr before the surveys, is left out. D and Cs describe that layer as if it had lain open.",
+            "Under an overlay the surface content of the old concrete is no constant: it falls when the overlay is placed and rises as salt comes through. One layer gives an apparent D over both times. Slices of the overlay, with depths counted from the present surface, let the two layers be told apart."
+        );
+
+    /// <summary>Salt from before the overlay is part of the fit.</summary>
+    public static DiagnosticEntry OverlaidOldSalt { get; } =
+        new(
+            "DL2032",
+            Severity.Note,
+            "Salt from before the overlay fitted",
+            "Salt of the {0:0.#} yr before the overlay, {1:0.#} mm of old concrete taken off, {2}; the deck's D is taken as the same before and after.",
+            "The salt left under an overlay is taken as what diffusion from a constant surface content left in those years, less what was milled off; it then spreads into both layers. Repairs, milling deeper than stated, or an ageing D make it another."
+        );
+
+    /// <summary>A core from before the overlay.</summary>
+    public static DiagnosticEntry OverlaidCoreOlder { get; } =
+        new(
+            "DL2063",
+            Severity.Error,
+            "Core from before the overlay",
+            "The core's exposure of {0:0.##} yr ends no later than the placing of the overlay, {1:0.##} yr after the first salt.",
+            "A core taken before the overlay holds no overlay. Fit it from a table of its own, its depths counted from the deck concrete."
         );
 
     /// <summary>Too few slices for two layers.</summary>

@@ -77,15 +77,15 @@ public static partial class DiagnosticCatalogue
             "Lengthen the horizon or drop the intervention: what lies beyond the horizon can't be compared."
         );
 
-    /// <summary>More interventions than the projection follows.</summary>
-    public static DiagnosticEntry SeveralInterventions { get; } =
+    /// <summary>More overlays than the projection follows.</summary>
+    public static DiagnosticEntry ManyOverlays { get; } =
         new(
             "DL4008",
             Severity.Error,
-            "several interventions",
-            "Strategy \"{0}\" has {1} interventions that remove or place; one is followed so far.",
-            "Projection of a second overlay needs the profile that the first one leaves; it is not part of this version. "
-                + "Split the strategy or shorten the horizon."
+            "many overlays",
+            "Strategy \"{0}\" places {1} overlays; {2} are followed.",
+            "Every overlay is a layer through which salt is followed, and the layered solver holds six in all, repairs included. "
+                + "Rounds of patching are not limited. Shorten the horizon or leave out the last overlays."
         );
 
     /// <summary>A removal rule of an unknown kind.</summary>
@@ -95,7 +95,7 @@ public static partial class DiagnosticCatalogue
             Severity.Error,
             "unknown removal rule",
             "Strategy \"{0}\" has a removal rule of the kind {1}, which the projection does not follow.",
-            "Use removal to a fixed depth or to a chloride limit."
+            "Use removal to a fixed depth, to a chloride limit, of unsound areas, or by half-cell limit."
         );
 
     /// <summary>Removal to a limit that leaves content above it.</summary>
@@ -190,6 +190,37 @@ public static partial class DiagnosticCatalogue
             "faster corrosion beside patches not counted",
             "Corrosion beside the patches is taken to go on as before: the damage after this intervention is then too low.",
             "A patch takes away the anode that protected the bars beside it; these often corrode faster than before (incipient anode). "
-                + "Patching alone therefore looks better here than it is."
+                + "Patching therefore looks better here than it is. State a rim (halo: width, typical patch, rate) to count it."
+        );
+
+    /// <summary>An intervention waits for an overlay that never ends.</summary>
+    public static DiagnosticEntry NoOverlayToEnd { get; } =
+        new(
+            "DL4019",
+            Severity.Error,
+            "no overlay to wait for",
+            "Strategy \"{0}\" waits for an overlay to end, but nothing before it has a life of its own.",
+            "Give the overlay's material a service life (bond, cracking, wear), or date the intervention."
+        );
+
+    /// <summary>Two interventions at one time.</summary>
+    public static DiagnosticEntry InterventionsAtOneTime { get; } =
+        new(
+            "DL4020",
+            Severity.Error,
+            "interventions at one time",
+            "Strategy \"{0}\" has two interventions at {1} yr.",
+            "What is done at one time is one intervention: removal, repairs, overlay and protection in that order. Join the two."
+        );
+
+    /// <summary>An overlay thinner than its specification allows.</summary>
+    public static DiagnosticEntry OverlayThinnerThanSpecified { get; } =
+        new(
+            "DL4021",
+            Severity.Warning,
+            "overlay thinner than specified",
+            "The overlay of {0} is {1:0.#} mm thick; its specification asks for at least {2:0.#} mm.",
+            "Thin overlays of a material meant for more curl, crack and lose bond; the stated life then does not hold. The limits "
+                + "differ by agency: the local specification decides."
         );
 }

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace DeckLife.Economics;
 
 /// <summary>How much work one intervention is.</summary>
@@ -20,4 +22,10 @@ public sealed record WorkQuantities
 
     /// <summary>The material placed; absent: none.</summary>
     public string? Material { get; init; }
+
+    /// <summary>Rise of the finished grade [mm]; negative: lower.</summary>
+    public double GradeRiseMm { get; init; }
+
+    /// <summary>Planned depths of removal [mm] with the area of each [m²].</summary>
+    public ImmutableArray<(double DepthMm, double AreaM2)> DepthClasses { get; init; } = [];
 }

@@ -1,44 +1,60 @@
-using DeckLife.Numerics.Diffusion;
 using DeckLife.Numerics.LeastSquares;
-using DeckLife.Numerics.Quadrature;
-using DeckLife.Profiles;
 
 namespace DeckLife.Fitting;
 
-/// <summary>Least squares of an overlaid core in (ln D of the overlay, ln D of the deck), the linear part (Cs - C0, C0) solved exactly.</summary>
+/// <summary>
+/// Least squares of an overlaid core in (ln D of the overlay, ln D of the deck), the linear part (Cs - C0, old surface content - C0, C0) solved
+/// exactly, all at least 0.
+/// </summary>
 internal sealed class OverlaidModel : ILeastSquaresModel
 {
-    private readonly ChlorideSlice[] _slices;
-    private readonly double _thicknessMm;
-    private readonly double _years;
-    private readonly double? _held;
-    private readonly double[] _share;
+    // Coefficients and their ratio are numbers up to here, with room for the squares of lengths: a search that runs beyond steps back.
+    private const double MostLog = 150;
 
-    public OverlaidModel(ChlorideSlice[] slices, double thicknessMm, double years, double? held)
+    private const double Step = 1e-5;
+    private readonly OverlaidShares _shares;
+    private readonly double? _held;
+    private readonly double[] _new;
+    private readonly double[] _old;
+
+    public OverlaidModel(OverlaidShares shares, double? held)
     {
-        (_slices, _thicknessMm, _years, _held) = (slices, thicknessMm, years, held);
-        _share = new double[slices.Length];
+        (_shares, _held) = (shares, held);
+        _new = new double[shares.Count];
+        _old = new double[shares.Count];
     }
 
     /// <inheritdoc/>
-    public int Residuals => _slices.Length;
+    public int Residuals => _shares.Count;
 
     /// <inheritdoc/>
     public int Parameters => 2;
 
+    /// <summary>The linear part of the model's parameters: salt through the overlay, salt from before it, background.</summary>
+    public int LinearParameters => 1 + (_shares.HasOldSalt ? 1 : 0) + (_held is null ? 1 : 0);
+
     /// <summary>The best linear part and its sum of squares.</summary>
-    public (double Sum, double Excess, double Background) At(double lnOverlay, double lnDeck)
+    public OverlaidPoint At(double lnOverlay, double lnDeck)
     {
-        Shares(lnOverlay, lnDeck, _share);
-        var (excess, background) = Linear(_share);
-        var sum = 0.0;
-        for (var i = 0; i < _share.Length; i++)
+        _shares.New(lnOverlay, lnDeck, _new);
+        _shares.Old(lnOverlay, lnDeck, _old);
+        // All subsets of the free parts, the largest first: the best whose parts are all at least 0.
+        OverlaidPoint? best = null;
+        var (backgrounds, olds) = (_held is null ? 2 : 1, _shares.HasOldSalt ? 2 : 1);
+        for (var subset = 0; subset < 2 * olds * backgrounds; subset++)
         {
-            var r = background + (excess * _share[i]) - Content(i);
-            sum += r * r;
+            var point = Solve(
+                (subset & 1) == 0,
+                olds == 2 && (subset / 2 % 2) == 0,
+                subset >= 2 * olds
+            );
+            if (point is { } p && (best is null || p.Sum < best.Value.Sum))
+            {
+                best = p;
+            }
         }
 
-        return (sum, excess, background);
+        return best!.Value;
     }
 
     /// <inheritdoc/>
@@ -48,8 +64,13 @@ internal sealed class OverlaidModel : ILeastSquaresModel
         Span<double> jacobian
     )
     {
-        const double step = 1e-5;
-        Projected(parameters[0], parameters[1], residuals);
+        var fitted = new double[Residuals];
+        Fitted(parameters[0], parameters[1], fitted);
+        for (var i = 0; i < fitted.Length; i++)
+        {
+            residuals[i] = fitted[i] - _shares.Content(i);
+        }
+
         if (jacobian.IsEmpty)
         {
             return;
@@ -59,122 +80,165 @@ internal sealed class OverlaidModel : ILeastSquaresModel
         var below = new double[Residuals];
         for (var j = 0; j < 2; j++)
         {
-            var (a, b) = j == 0 ? (step, 0.0) : (0.0, step);
-            Projected(parameters[0] + a, parameters[1] + b, above);
-            Projected(parameters[0] - a, parameters[1] - b, below);
+            var (a, b) = j == 0 ? (Step, 0.0) : (0.0, Step);
+            Fitted(parameters[0] + a, parameters[1] + b, above);
+            Fitted(parameters[0] - a, parameters[1] - b, below);
             for (var i = 0; i < Residuals; i++)
             {
-                jacobian[(2 * i) + j] = (above[i] - below[i]) / (2 * step);
+                jacobian[(2 * i) + j] = (above[i] - below[i]) / (2 * Step);
             }
         }
     }
 
-    /// <summary>Derivatives of the slices' contents by (Cs, ln D overlay, ln D deck, C0), by rows.</summary>
-    public double[] Derivatives(double lnOverlay, double lnDeck, double excess)
+    /// <summary>The contents of the slices at the best linear part [kg/m³]; not numbers where the coefficients leave the range of numbers.</summary>
+    public OverlaidPoint Fitted(double lnOverlay, double lnDeck, Span<double> content)
     {
-        const double step = 1e-5;
+        if (!(Math.Abs(lnOverlay) < MostLog && Math.Abs(lnDeck) < MostLog))
+        {
+            content.Fill(double.NaN);
+            return default;
+        }
+
+        var point = At(lnOverlay, lnDeck);
+        for (var i = 0; i < content.Length; i++)
+        {
+            content[i] = point.Background + (point.Excess * _new[i]) + (point.OldExcess * _old[i]);
+        }
+
+        return point;
+    }
+
+    /// <summary>Derivatives of the slices' contents by (ln D overlay, ln D deck, Cs, old surface content, C0), five a row.</summary>
+    public double[] Derivatives(double lnOverlay, double lnDeck, OverlaidPoint point)
+    {
         var n = Residuals;
-        var at = new double[n];
-        Shares(lnOverlay, lnDeck, at);
-        var pairs = new[] { (step, 0.0), (0.0, step) };
-        var rows = new double[4 * n];
+        var rows = new double[5 * n];
+        var buffers = (new double[n], new double[n], new double[n], new double[n]);
         for (var j = 0; j < 2; j++)
         {
-            var above = new double[n];
-            var below = new double[n];
-            Shares(lnOverlay + pairs[j].Item1, lnDeck + pairs[j].Item2, above);
-            Shares(lnOverlay - pairs[j].Item1, lnDeck - pairs[j].Item2, below);
+            var (a, b) = j == 0 ? (Step, 0.0) : (0.0, Step);
+            var (newAbove, newBelow, oldAbove, oldBelow) = buffers;
+            _shares.New(lnOverlay + a, lnDeck + b, newAbove);
+            _shares.New(lnOverlay - a, lnDeck - b, newBelow);
+            _shares.Old(lnOverlay + a, lnDeck + b, oldAbove);
+            _shares.Old(lnOverlay - a, lnDeck - b, oldBelow);
             for (var i = 0; i < n; i++)
             {
-                rows[(4 * i) + 1 + j] = excess * (above[i] - below[i]) / (2 * step);
+                rows[(5 * i) + j] =
+                    (
+                        (point.Excess * (newAbove[i] - newBelow[i]))
+                        + (point.OldExcess * (oldAbove[i] - oldBelow[i]))
+                    ) / (2 * Step);
             }
         }
 
+        _shares.New(lnOverlay, lnDeck, buffers.Item1);
+        _shares.Old(lnOverlay, lnDeck, buffers.Item2);
         for (var i = 0; i < n; i++)
         {
-            rows[4 * i] = at[i];
-            rows[(4 * i) + 3] = 1 - at[i];
+            rows[(5 * i) + 2] = buffers.Item1[i];
+            rows[(5 * i) + 3] = buffers.Item2[i];
+            rows[(5 * i) + 4] = 1 - buffers.Item1[i] - buffers.Item2[i];
         }
 
         return rows;
     }
 
-    private void Projected(double lnOverlay, double lnDeck, Span<double> residuals)
+    // Least squares by orthogonal columns in turn; the constant first, so that the others are centred. Absent where a part is below 0.
+    private OverlaidPoint? Solve(bool hasNew, bool hasOld, bool noBackground)
     {
-        var share = new double[Residuals];
-        Shares(lnOverlay, lnDeck, share);
-        var (excess, background) = Linear(share);
-        for (var i = 0; i < share.Length; i++)
+        var n = _new.Length;
+        var columns = new List<(int Part, double[] Column)>(3);
+        if (_held is null && !noBackground)
         {
-            residuals[i] = background + (excess * share[i]) - Content(i);
-        }
-    }
-
-    // Mean over the slice, each side of the interface by itself: the profile has a kink there. Where the coefficients leave the range of
-    // numbers the shares are not finite, which makes the search step back.
-    private void Shares(double lnOverlay, double lnDeck, double[] share)
-    {
-        var ratio = Math.Exp(lnDeck - lnOverlay);
-        if (!(ratio > 0 && double.IsFinite(ratio)))
-        {
-            Array.Fill(share, double.NaN);
-            return;
+            var one = new double[n];
+            Array.Fill(one, 1);
+            columns.Add((2, one));
         }
 
-        var media = new TwoMedia(_thicknessMm, ratio);
-        var clock = Math.Exp(lnOverlay) * _years;
-        for (var i = 0; i < share.Length; i++)
+        if (hasNew)
         {
-            var (top, bottom) = (_slices[i].Top.Millimetres, _slices[i].Bottom.Millimetres);
-            if (top >= bottom)
+            columns.Add((0, (double[])_new.Clone()));
+        }
+
+        if (hasOld)
+        {
+            columns.Add((1, (double[])_old.Clone()));
+        }
+
+        var residual = new double[n];
+        for (var i = 0; i < n; i++)
+        {
+            residual[i] = _shares.Content(i) - (_held ?? 0);
+        }
+
+        var size = columns.Count;
+        var upper = new double[size, size];
+        var right = new double[size];
+        for (var j = 0; j < size; j++)
+        {
+            var q = columns[j].Column;
+            var before = Dot(q, q);
+            for (var k = 0; k < j; k++)
             {
-                share[i] = media.ConstantSurface(top, clock);
-                continue;
+                upper[k, j] = Remove(q, columns[k].Column);
             }
 
-            var middle = Math.Clamp(_thicknessMm, top, bottom);
-            var sum = 0.0;
-            foreach (var (a, b) in new[] { (top, middle), (middle, bottom) })
+            var norm = Math.Sqrt(Dot(q, q));
+            if (!(norm > 1e-7 * Math.Sqrt(before)))
             {
-                if (b > a)
-                {
-                    sum +=
-                        (b - a)
-                        * GaussLegendre.Eight.Mean(x => media.ConstantSurface(x, clock), a, b);
-                }
+                return null;
             }
 
-            share[i] = sum / (bottom - top);
-        }
-    }
-
-    private (double Excess, double Background) Linear(double[] share)
-    {
-        var n = share.Length;
-        var (meanShare, meanContent) = _held is { } held
-            ? (0, held)
-            : (share.Average(), Enumerable.Range(0, n).Average(Content));
-        double Slope(double s, double c)
-        {
-            var (ss, sy) = (0.0, 0.0);
             for (var i = 0; i < n; i++)
             {
-                ss += (share[i] - s) * (share[i] - s);
-                sy += (share[i] - s) * (Content(i) - c);
+                q[i] /= norm;
             }
 
-            return ss > 0 ? Math.Max(0, sy / ss) : 0;
+            upper[j, j] = norm;
+            right[j] = Remove(residual, q);
         }
 
-        var excess = Slope(meanShare, meanContent);
-        if (_held is { } fixedContent)
+        var parts = new double[3];
+        for (var j = size - 1; j >= 0; j--)
         {
-            return (excess, fixedContent);
+            var value = right[j];
+            for (var k = j + 1; k < size; k++)
+            {
+                value -= upper[j, k] * parts[columns[k].Part];
+            }
+
+            value /= upper[j, j];
+            if (value < 0)
+            {
+                return null;
+            }
+
+            parts[columns[j].Part] = value;
         }
 
-        var background = meanContent - (excess * meanShare);
-        return background >= 0 ? (excess, background) : (Slope(0, 0), 0);
+        return new OverlaidPoint(Dot(residual, residual), parts[0], parts[1], _held ?? parts[2]);
     }
 
-    private double Content(int i) => _slices[i].Content.KilogramsPerCubicMetre;
+    private static double Remove(double[] from, double[] unit)
+    {
+        var part = Dot(from, unit);
+        for (var i = 0; i < from.Length; i++)
+        {
+            from[i] -= part * unit[i];
+        }
+
+        return part;
+    }
+
+    private static double Dot(double[] one, double[] other)
+    {
+        var sum = 0.0;
+        for (var i = 0; i < one.Length; i++)
+        {
+            sum += one[i] * other[i];
+        }
+
+        return sum;
+    }
 }

@@ -11,6 +11,9 @@ public sealed record OverlaidProfileFit
     /// <summary>The core; its exposure age counts from the overlay's placement.</summary>
     public required CoreProfile Profile { get; init; }
 
+    /// <summary>Exposure before the overlay was placed [yr]; 0 where not told, or where the core is older than the overlay.</summary>
+    public double YearsBeforeOverlay { get; init; }
+
     /// <summary>Thickness of the overlay.</summary>
     public required Depth OverlayThickness { get; init; }
 
@@ -28,6 +31,18 @@ public sealed record OverlaidProfileFit
 
     /// <summary>Apparent diffusion coefficient of the deck under it [mm²/yr]; absent when refused.</summary>
     public Estimate? DeckDiffusion { get; init; }
+
+    /// <summary>
+    /// Surface content of the deck before the overlay, as the salt left under it shows it [kg/m³]; absent when refused or where the deck was taken
+    /// as clean.
+    /// </summary>
+    public Estimate? OldSurfaceChloride { get; init; }
+
+    /// <summary>Number of slices.</summary>
+    public int Points { get; init; }
+
+    /// <summary>The slices with the fitted contents; empty when refused.</summary>
+    public ImmutableArray<FittedSlice> Slices { get; init; } = [];
 
     /// <summary>Content of both layers at the overlay's placement [kg/m³]; absent when refused.</summary>
     public Estimate? Background { get; init; }

@@ -61,6 +61,17 @@ public sealed class AreaPoints
 
     internal double[] MaterialScore { get; }
 
+    /// <summary>The first of the points, themselves a point set of low discrepancy where their number is a power of 2.</summary>
+    /// <param name="count">How many.</param>
+    internal AreaPoints First(int count) =>
+        new(
+            CoverMm[..count],
+            SurfaceChloride[..count],
+            DiffusionMm2PerYr[..count],
+            PropagationYr[..count],
+            MaterialScore[..count]
+        );
+
     /// <summary>Puts points of the unit cube on a deck.</summary>
     /// <param name="population">How the points differ.</param>
     /// <param name="unitPoints">The unit points, row by row: <see cref="Dimensions"/> numbers a point, each inside (0, 1).</param>

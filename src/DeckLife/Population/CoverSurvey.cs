@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Numerics.SpatialStatistics;
 using DeckLife.Surveys;
 using MathNet.Numerics.Distributions;
 
@@ -16,7 +17,58 @@ public sealed record CoverSurvey(int Readings, double MeanMm, double StandardDev
     /// <summary>Fewest readings whose own shape is used.</summary>
     public const int FewestForShape = 30;
 
+    /// <summary>Number of independent readings that the survey is worth for the deck's mean; where positions are missing, the number itself.</summary>
+    public double IndependentReadings { get; init; } = Readings;
+
+    /// <summary>How the covers go together over the deck; absent where too few readings have positions.</summary>
+    public ExponentialFieldEstimate? Field { get; init; }
+
     internal SmoothedReadings? Shape { get; init; }
+
+    /// <summary>Sums up the readings of a deck, and how they go together over its plan.</summary>
+    /// <param name="deck">The deck.</param>
+    /// <returns>The summary, or nothing where there are fewer than <see cref="FewestReadings"/>.</returns>
+    public static CoverSurvey? Of(Deck deck)
+    {
+        ArgumentNullException.ThrowIfNull(deck);
+        if (FromReadings(deck.Covers, deck.CoverShape) is not { } survey)
+        {
+            return null;
+        }
+
+        if (
+            !deck.Covers.All(c => c.X is not null && c.Y is not null)
+            || DeckPlan.Of(deck) is not { } plan
+        )
+        {
+            return survey;
+        }
+
+        double[] x = [.. deck.Covers.Select(c => c.X!.Value)],
+            y = [.. deck.Covers.Select(c => c.Y!.Value)];
+        var field = ExponentialField.Estimate(
+            x,
+            y,
+            [.. deck.Covers.Select(c => c.Cover.Millimetres)],
+            deck.Analysis.Threads ?? 0
+        );
+        return field is { IsShown: true }
+            ? survey with
+            {
+                Field = field,
+                IndependentReadings = SpatialReadings.EffectiveNumber(
+                    x,
+                    y,
+                    field.Length,
+                    field.NuggetShare,
+                    plan
+                ),
+            }
+            : survey with
+            {
+                Field = field,
+            };
+    }
 
     /// <summary>Sums up the readings.</summary>
     /// <param name="covers">The readings.</param>
@@ -61,9 +113,8 @@ public sealed record CoverSurvey(int Readings, double MeanMm, double StandardDev
     /// <param name="meanScore">A standard normal score for the mean.</param>
     /// <returns>The distribution of cover over the deck [mm], truncated at 0.</returns>
     /// <remarks>
-    /// Equation: sd² = (n − 1)s²/χ²(n − 1); mean ~ N(sample mean, sd²/n).
+    /// Equation: sd² = (n − 1)s²/χ²(n − 1); mean ~ N(sample mean, sd²/n), n being <see cref="IndependentReadings"/>, at least 2.
     /// Source: Gelman, Carlin, Stern and Rubin, Bayesian Data Analysis, normal data with the usual non-informative prior (memory).
-    /// Valid for: readings spread over the deck; readings close together count for less than they do here.
     /// </remarks>
     public PointDistribution Draw(double spreadUniform, double meanScore)
     {
@@ -72,10 +123,11 @@ public sealed record CoverSurvey(int Readings, double MeanMm, double StandardDev
             return PointDistribution.NormalAboveZero(MeanMm, StandardDeviationMm);
         }
 
-        var freedom = Readings - 1.0;
+        var independent = Math.Max(2, IndependentReadings);
+        var freedom = independent - 1;
         var sd =
             StandardDeviationMm * Math.Sqrt(freedom / ChiSquared.InvCDF(freedom, spreadUniform));
-        var mean = MeanMm + meanScore * sd / Math.Sqrt(Readings);
+        var mean = MeanMm + meanScore * sd / Math.Sqrt(independent);
         return Shape is { } readings
             ? PointDistribution.FromReadings(readings, Math.Max(mean, 1), sd)
             : PointDistribution.NormalAboveZero(Math.Max(mean, 1), sd);

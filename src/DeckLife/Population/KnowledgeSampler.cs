@@ -15,6 +15,7 @@ internal sealed class KnowledgeSampler
     private readonly CoverSurvey cover;
     private readonly ulong seed;
     private readonly int draws;
+    private readonly double shiftSd;
 
     /// <summary>Prepares the draws.</summary>
     /// <param name="deck">The deck.</param>
@@ -22,8 +23,19 @@ internal sealed class KnowledgeSampler
     /// <param name="cover">What its cover readings say.</param>
     /// <param name="seed">Seed.</param>
     /// <param name="draws">Number of draws that will be asked for.</param>
-    public KnowledgeSampler(Deck deck, DeckFit fit, CoverSurvey cover, ulong seed, int draws)
+    /// <param name="finiteAreaSd">Standard deviation of the shift that comes from the deck being one finite area.</param>
+    public KnowledgeSampler(
+        Deck deck,
+        DeckFit fit,
+        CoverSurvey cover,
+        ulong seed,
+        int draws,
+        double finiteAreaSd = 0
+    )
     {
+        var model = deck.Surveys.ModelDiscrepancySd;
+        shiftSd =
+            finiteAreaSd == 0 ? model : Math.Sqrt(model * model + finiteAreaSd * finiteAreaSd);
         this.deck = deck;
         this.fit = fit;
         this.cover = cover;
@@ -119,10 +131,13 @@ internal sealed class KnowledgeSampler
         return new(
             index,
             population,
-            Score(u[7]) * deck.Surveys.ModelDiscrepancySd,
+            Score(u[7]) * shiftSd,
             scores.MoveToImmutable(),
             lives.MoveToImmutable()
-        );
+        )
+        {
+            Seed = seed,
+        };
     }
 
     private DeckHyperDraw Hyper(int index, ReadOnlySpan<double> u)

@@ -1,3 +1,5 @@
+using DeckLife.Numerics.Sampling;
+using DeckLife.Numerics.SpatialStatistics;
 using DeckLife.Surveys;
 
 namespace DeckLife.Population;
@@ -12,14 +14,29 @@ public sealed record SurveyEvidence
     /// <summary>Fewest half-cell nodes that are used.</summary>
     public const int FewestNodes = 20;
 
+    private const double DefaultLengthM = 1.5;
+
+    private const int SoundingCells = 480;
+
+    private const int FewestUnsoundCells = 5;
+
     /// <summary>Share of the deck that sounding found hollow or spalled; absent without a sounding survey.</summary>
     public double? UnsoundShare { get; init; }
 
     /// <summary>Share of the deck that is patched.</summary>
     public double PatchedShare { get; init; }
 
-    /// <summary>Number of independent places that the sounding is worth.</summary>
+    /// <summary>
+    /// Number of independent places that the sounding is worth. Where its areas have corners, the survey is of the whole deck and only its own
+    /// error counts (<see cref="SurveyModel.SoundingAreaError"/>); how far chance has moved this deck is then <see cref="FiniteAreaSd"/>.
+    /// </summary>
     public double SoundingPlaces { get; init; }
+
+    /// <summary>
+    /// Standard deviation of the shift of the shares' normal score that comes from the deck being one finite area on which hollow places
+    /// cluster; 0 where no sounded area has corners.
+    /// </summary>
+    public double FiniteAreaSd { get; init; }
 
     /// <summary>Potentials at nodes that count [mV CSE].</summary>
     public IReadOnlyList<double> PotentialsMv { get; init; } = [];
@@ -33,6 +50,12 @@ public sealed record SurveyEvidence
     /// <summary>Correlation length that was used [m].</summary>
     public double CorrelationLengthM { get; init; }
 
+    /// <summary>How the potentials go together over the deck, all nodes taken; absent where there are too few.</summary>
+    public ExponentialFieldEstimate? Potentials { get; init; }
+
+    /// <summary>How unsound places go together over the deck; absent without sounded areas with corners.</summary>
+    public ExponentialFieldEstimate? UnsoundField { get; init; }
+
     /// <summary>Whether there is anything to learn from.</summary>
     public bool IsEmpty => UnsoundShare is null && PotentialsMv.Count == 0;
 
@@ -45,15 +68,19 @@ public sealed record SurveyEvidence
         var x = deck.HalfCells.Select(h => h.X).ToArray();
         var y = deck.HalfCells.Select(h => h.Y).ToArray();
         var all = deck.HalfCells.Select(h => h.PotentialMvCse).ToArray();
-        var length =
-            deck.Surveys.CorrelationLengthM
-            ?? (all.Length > 0 ? SpatialReadings.CorrelationLength(x, y, all) : null)
-            ?? 1.5;
+        var stated = deck.Surveys.CorrelationLengthM;
+        var potentials = ExponentialField.Estimate(x, y, all, deck.Analysis.Threads ?? 0);
         var placed = deck.Soundings.Length > 0 && deck.Soundings.All(s => s.Corners.Length >= 3);
         var used = Enumerable
             .Range(0, bare && all.Length >= FewestNodes ? all.Length : 0)
-            .Where(i => !placed || !deck.Soundings.Any(s => Contains(s, x[i], y[i])))
+            .Where(i => !placed || !deck.Soundings.Any(s => s.Contains(x[i], y[i])))
             .ToArray();
+        var unsound = placed && stated is null ? FieldOfUnsound(deck) : null;
+        double[] usedX = [.. used.Select(i => x[i])],
+            usedY = [.. used.Select(i => y[i])];
+        // Where the readings show no correlation, their nugget takes it all, and each counts.
+        var length = stated ?? potentials?.Length ?? DefaultLengthM;
+        var nugget = stated is null && potentials is not null ? potentials.NuggetShare : 0;
         double Share(Func<SoundingArea, bool> which) =>
             Math.Clamp(deck.Soundings.Where(which).Sum(s => s.AreaM2) / deck.AreaM2, 0, 1);
         return new()
@@ -62,32 +89,62 @@ public sealed record SurveyEvidence
                 ? null
                 : Share(s => s.Finding != SoundingFinding.Patched),
             PatchedShare = Share(s => s.Finding == SoundingFinding.Patched),
-            SoundingPlaces = SpatialReadings.EffectiveNumber(deck.AreaM2, length),
+            SoundingPlaces = unsound is null
+                ? SpatialReadings.EffectiveNumber(deck.AreaM2, stated ?? DefaultLengthM)
+                : OwnErrorPlaces(deck),
+            FiniteAreaSd = unsound is { } map
+                ? ScoreSd(Share(s => s.Finding != SoundingFinding.Patched), map.Places)
+                : 0,
             PotentialsMv = [.. used.Select(i => all[i])],
-            IndependentNodes = SpatialReadings.EffectiveNumber(
-                [.. used.Select(i => x[i])],
-                [.. used.Select(i => y[i])],
-                length
-            ),
+            IndependentNodes =
+                unsound is not null && used.Length > 0 && DeckPlan.Of(deck) is { } plan
+                    ? SpatialReadings.EffectiveNumber(usedX, usedY, length, nugget, plan)
+                    : SpatialReadings.EffectiveNumber(usedX, usedY, length, nugget),
             NodesAreOnSoundPlaces = placed,
             CorrelationLengthM = length,
+            Potentials = potentials,
+            UnsoundField = unsound?.Field,
         };
     }
 
-    // Ray casting; a node on an edge counts as on the area or beside it by rounding, which decides nothing here.
-    private static bool Contains(SoundingArea area, double x, double y)
+    // Sounding looks at the whole deck: its own map tells how hollow places cluster, and so how far chance can move their share.
+    private static (ExponentialFieldEstimate Field, double Places)? FieldOfUnsound(Deck deck)
     {
-        var inside = false;
-        for (int i = 0, j = area.Corners.Length - 1; i < area.Corners.Length; j = i++)
+        if (DeckPlan.Of(deck) is not { } plan)
         {
-            var (xi, yi) = area.Corners[i];
-            var (xj, yj) = area.Corners[j];
-            if (yi > y != yj > y && x < (xj - xi) * (y - yi) / (yj - yi) + xi)
-            {
-                inside = !inside;
-            }
+            return null;
         }
 
-        return inside;
+        var (x, y) = plan.Grid(SoundingCells, 0.3).Centres();
+        var unsound = deck.Soundings.Where(s => s.Finding != SoundingFinding.Patched).ToArray();
+        var found = x.Select((_, i) => unsound.Any(s => s.Contains(x[i], y[i])) ? 1.0 : 0)
+            .ToArray();
+        return
+            found.Sum() >= FewestUnsoundCells
+            && ExponentialField.Estimate(x, y, found, deck.Analysis.Threads ?? 0) is { } field
+            ? (field, SpatialReadings.EffectiveNumber(x, y, field.Length, field.NuggetShare))
+            : null;
+    }
+
+    // Each hollow area is found or missed as a whole, and the area marked has an error of its own.
+    private static double OwnErrorPlaces(Deck deck)
+    {
+        var found = deck
+            .Soundings.Where(s => s.Finding != SoundingFinding.Patched)
+            .Select(s => s.AreaM2 / deck.AreaM2)
+            .ToArray();
+        var share = Math.Clamp(found.Sum(), 0, 1);
+        var error = deck.Surveys.SoundingAreaError * share;
+        var variance =
+            error * error + (1 - deck.Surveys.DetectionProbability) * found.Sum(a => a * a);
+        return Math.Max(1, share * (1 - share) / Math.Max(variance, 1e-12));
+    }
+
+    // Standard deviation of a share of a finite area, on the scale of its normal score.
+    private static double ScoreSd(double share, double places)
+    {
+        var score = NormalQuantile.At(Math.Clamp(share, 1e-6, 1 - 1e-6));
+        var density = Math.Exp(-0.5 * score * score) / Math.Sqrt(2 * Math.PI);
+        return Math.Min(1, Math.Sqrt(share * (1 - share) / places) / density);
     }
 }

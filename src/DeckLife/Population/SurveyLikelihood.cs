@@ -89,7 +89,8 @@ public sealed class SurveyLikelihood
     private static double Term(double share, double probability) =>
         share <= 0 ? 0 : share * Math.Log(Math.Max(probability, 1e-300));
 
-    // A reading far outside both distributions says nothing: a floor keeps it from deciding everything.
-    private static double Density(double value, double mean, double sd) =>
+    /// <summary>Density of a potential, up to a constant factor.</summary>
+    /// <remarks>A reading far outside both distributions says nothing: a floor keeps it from deciding everything.</remarks>
+    internal static double Density(double value, double mean, double sd) =>
         Math.Exp(-0.5 * (value - mean) * (value - mean) / (sd * sd)) / sd + 1e-6 / sd;
 }

@@ -9,6 +9,9 @@ public sealed record SurveyModel
     /// <summary>Probability that sounding finds a damaged place. Where not stated: 0.9 (judgement, not a published value).</summary>
     public double DetectionProbability { get; init; } = 0.9;
 
+    /// <summary>Relative error of the whole hollow area that sounding marks, where its areas have corners. Where not stated: 0.1 (judgement, not a published value).</summary>
+    public double SoundingAreaError { get; init; } = 0.1;
+
     /// <summary>Mean potential over passive bars [mV CSE]. Where not stated: −207 (Lentz et al., as used by Faber and Sørensen, Structural Safety 24, 2002; memory).</summary>
     public double PassiveMeanMv { get; init; } = -207;
 

@@ -54,6 +54,11 @@ internal sealed class BarHistories
         return times;
     }
 
+    /// <summary>Highest content at each bar until the last step.</summary>
+    /// <param name="contents">Receives one value a section.</param>
+    public void HighestAtEnd(Span<double> contents) =>
+        highest.AsSpan(steps * count, count).CopyTo(contents);
+
     /// <summary>Highest content at each bar from placing until one time since placing.</summary>
     /// <param name="timeYr">Time since placing [yr], not negative.</param>
     /// <param name="contents">Receives one value a section.</param>

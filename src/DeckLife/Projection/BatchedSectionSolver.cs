@@ -23,12 +23,7 @@ internal sealed class BatchedSectionSolver : ISectionSolver
             return;
         }
 
-        var layer = new LayerSamples(batch.Count)
-        {
-            ReferenceAgeYr = batch.LayerAgeing.ReferenceAgeYr,
-            AgeAtStartYr = batch.LayerAgeing.AgeAtStartYr,
-            ConstantAfterYr = batch.LayerAgeing.ConstantAfterYr,
-        };
+        var layer = Layer(batch.Count, batch.LayerAgeing);
         var residual = new ErfcProfileSamples(batch.Count);
         var old = new LayerSamples(batch.Count)
         {
@@ -52,13 +47,51 @@ internal sealed class BatchedSectionSolver : ISectionSolver
             residual.RemovedMm[i] = batch.RemovedMm[i];
         }
 
-        var samples = new SectionSamples(layer, old);
+        var samples = new SectionSamples(layer, old)
+        {
+            Surface = batch.IsSealed ? SurfaceShape.Sealed : SurfaceShape.Constant,
+        };
         for (var i = 0; i < batch.Count; i++)
         {
             samples.PointDepthMm[i] = batch.BarDepthMm[i];
             samples.SurfaceContent[i] = batch.SurfaceChloride[i];
         }
 
-        solver.Solve(samples, batch.TimesYr).Content.CopyTo(contents, 0);
+        SectionEvent[] events = [.. batch.Events.Select(e => Event(batch.Count, e))];
+        solver.Solve(samples, batch.TimesYr, events).Content.CopyTo(contents, 0);
+    }
+
+    private static LayerSamples Layer(int count, AgeingLaw ageing) =>
+        new(count)
+        {
+            ReferenceAgeYr = ageing.ReferenceAgeYr,
+            AgeAtStartYr = ageing.AgeAtStartYr,
+            ConstantAfterYr = ageing.ConstantAfterYr,
+        };
+
+    private static SectionEvent Event(int count, SectionBatchEvent change)
+    {
+        LayerSamples? placed = null;
+        if (change.LayerThicknessMm is { } thickness)
+        {
+            placed = Layer(count, change.LayerAgeing);
+            thickness.CopyTo(placed.ThicknessMm, 0);
+            change.LayerDiffusion!.CopyTo(placed.DiffusionMm2PerYr, 0);
+            Array.Fill(placed.AgeingExponent, change.LayerAgeing.Exponent);
+            Array.Fill(placed.Background, change.LayerInitial);
+        }
+
+        return new(change.AtYr)
+        {
+            RemovedMm = change.RemovedMm,
+            Placed = placed,
+            SurfaceContent = change.SurfaceChloride,
+            Surface = change.IsSealed switch
+            {
+                true => SurfaceShape.Sealed,
+                false => SurfaceShape.Constant,
+                null => null,
+            },
+        };
     }
 }

@@ -3,6 +3,7 @@ using System.Globalization;
 using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
+using DeckLife.Mapping;
 using DeckLife.Population;
 using DeckLife.Propagation;
 using DeckLife.Quantities;
@@ -76,7 +77,8 @@ public static class DeckProjector
             fit,
             cover,
             settings.Seed,
-            learns ? firstDraws : settings.Draws
+            learns ? firstDraws : settings.Draws,
+            evidence.FiniteAreaSd
         );
         var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
         var learned = new SurveyLearner(deck, sampler, clock, firstDraws).Learn(
@@ -85,9 +87,30 @@ public static class DeckProjector
             cancellation
         );
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
+        var map = keepsRecord
+            ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
+            : null;
         keepsRecord &= learns;
         // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
-        var results = run.Follow(keepsRecord ? [.. plans, Hindcasts.Nothing] : plans, learned.Used);
+        StrategyPlan[] withoutRim = deck.Halo is null
+            ? []
+            :
+            [
+                .. plans
+                    .Where(p => p.Interventions.Any(i => i.RepairsDamage))
+                    .Select(p => p with { CountsHalo = false }),
+            ];
+        var results = run.Follow(
+            [
+                .. plans,
+                .. withoutRim,
+                .. keepsRecord ? [Hindcasts.Nothing] : Array.Empty<StrategyPlan>(),
+            ],
+            learned.Used
+        );
+        var rimless = withoutRim
+            .Select((p, n) => (p.Strategy.Name, Draws: results[plans.Length + n]))
+            .ToDictionary(p => p.Name, p => p.Draws);
         return Assemble(
             deck,
             fit,
@@ -95,11 +118,15 @@ public static class DeckProjector
             cover,
             plans,
             results[..plans.Length],
+            rimless,
             refused,
             keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null,
             learned.Used,
             [.. learned.Used.Select(sampler.Draw)]
-        );
+        ) with
+        {
+            Map = map,
+        };
     }
 
     private static DeckProjection Assemble(
@@ -109,6 +136,7 @@ public static class DeckProjector
         CoverSurvey cover,
         StrategyPlan[] plans,
         StrategyDraw[][] results,
+        Dictionary<string, StrategyDraw[]> rimless,
         ImmutableArray<RefusedStrategy> refused,
         SurveyHindcast? hindcast,
         ImmutableArray<int> used,
@@ -120,10 +148,20 @@ public static class DeckProjector
         var outcomes = ImmutableArray.CreateBuilder<StrategyOutcomes>();
         for (var s = 0; s < plans.Length; s++)
         {
-            var grid = TimeGrid.For(deck.Horizon.Years, plans[s].Interventions);
-            var lives = new StrategyLives(deck, grid, results[s]);
+            var lives = new StrategyLives(deck, results[s]);
             costs.Add(s, results[s], lives.First);
-            strategies.Add(StrategySummary.Make(deck, plans[s], grid, results[s], lives));
+            var projection = StrategySummary.Make(deck, plans[s], results[s], lives);
+            strategies.Add(
+                rimless.TryGetValue(projection.Strategy.Name, out var others)
+                    ? projection with
+                    {
+                        DeckBeneathWithoutRim = StrategySummary.Beneath(
+                            deck,
+                            new StrategyLives(deck, others)
+                        ),
+                    }
+                    : projection
+            );
             outcomes.Add(
                 new()
                 {
@@ -131,7 +169,7 @@ public static class DeckProjector
                     LivesYr = [.. lives.First],
                     PresentValues = costs.PresentValues(s),
                     FirstCosts = costs.FirstCosts(s),
-                    Damaged = DrawRecorder.Damaged(grid, results[s]),
+                    Damaged = DrawRecorder.Damaged(results[s]),
                 }
             );
         }
@@ -162,7 +200,7 @@ public static class DeckProjector
             Draws = new()
             {
                 Indices = used,
-                Inputs = [.. DrawRecorder.Inputs(deck, drawn)],
+                Inputs = [.. DrawRecorder.Inputs(deck, drawn), .. costs.Inputs()],
                 Strategies = outcomes.ToImmutable(),
             },
             Flags = flags.ToImmutable(),
@@ -178,11 +216,11 @@ public static class DeckProjector
     {
         var planner = new StrategyPlanner(
             deck,
+            centre,
             AreaPoints.From(
                 centre.Population,
                 UnitPoints.ForArea(settings.Seed, -1, 2048, AreaPoints.Dimensions)
             ),
-            centre.Population.BackgroundKgPerM3,
             clock
         );
         var plans = new List<StrategyPlan>();
@@ -261,7 +299,7 @@ public static class DeckProjector
             "this model needs one above 0"
         );
         var cover =
-            CoverSurvey.FromReadings(deck.Covers, deck.CoverShape)
+            CoverSurvey.Of(deck)
             ?? (
                 deck.StatedCoverMm is { } stated
                     ? new(0, stated.Mean, stated.Mean * stated.CoefficientOfVariation)
@@ -289,7 +327,10 @@ public static class DeckProjector
         }
 
         return problems.Count == 0
-            ? cover!
+            ? cover! with
+            {
+                MeanMm = cover!.MeanMm + SurveyedSection.Of(deck).CoverShiftMm,
+            }
             : throw new ProjectionRefusedException(problems.ToImmutable());
     }
 

@@ -17,18 +17,11 @@ internal static class Hindcasts
     public static StrategyPlan Nothing { get; } = new(new() { Name = "nothing" }, []);
 
     /// <summary>Makes the record.</summary>
-    /// <param name="deck">The deck.</param>
     /// <param name="run">The run, to follow the draws that were not learned from.</param>
     /// <param name="learned">What was learned.</param>
     /// <param name="after">The untouched deck in the draws used for the projection.</param>
-    public static SurveyHindcast Make(
-        Deck deck,
-        ProjectionRun run,
-        LearnedDraws learned,
-        StrategyDraw[] after
-    )
+    public static SurveyHindcast Make(ProjectionRun run, LearnedDraws learned, StrategyDraw[] after)
     {
-        var grid = TimeGrid.For(deck.Horizon.Years, []);
         var evidence = learned.Evidence!;
         return new()
         {
@@ -46,10 +39,9 @@ internal static class Hindcasts
             SoundingPredictive = learned.SoundingPredictive,
             HalfCellPredictive = learned.HalfCellPredictive,
             CurveBefore = StrategySummary.Curve(
-                grid,
                 learned.IsLearned ? run.Follow([Nothing], learned.Before)[0] : after
             ),
-            CurveAfter = learned.IsLearned ? StrategySummary.Curve(grid, after) : null,
+            CurveAfter = learned.IsLearned ? StrategySummary.Curve(after) : null,
         };
     }
 

@@ -1,6 +1,9 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
+using DeckLife.Economics;
 using DeckLife.Population;
 using DeckLife.Propagation;
+using DeckLife.Rehabilitation;
 using static System.FormattableString;
 
 namespace DeckLife.Projection;
@@ -39,14 +42,21 @@ internal static class ProjectionNotes
             )
         );
         list.Add(
-            new(
+            Assumption.Of(
                 "cover",
                 cover.Readings > 0
-                    ? Invariant(
-                        $"{cover.Readings} readings, mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, {(cover.Shape is null ? "normal" : "their own shape, smoothed,")} above 0; each counts as independent."
+                    ? new MessageTemplate(
+                        "{0} readings, mean {1:F1} mm, standard deviation {2:F1} mm, {3} above 0; {4}",
+                        cover.Readings,
+                        cover.MeanMm,
+                        cover.StandardDeviationMm,
+                        cover.Shape is null ? "normal" : "their own shape, smoothed,",
+                        Independence(cover)
                     )
-                    : Invariant(
-                        $"Stated, not surveyed: mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, normal above 0."
+                    : new MessageTemplate(
+                        "Stated, not surveyed: mean {0:F1} mm, standard deviation {1:F1} mm, normal above 0.",
+                        cover.MeanMm,
+                        cover.StandardDeviationMm
                     ),
                 cover.Readings > 0 ? "the deck's cover survey" : "the deck's own statement"
             )
@@ -108,22 +118,90 @@ internal static class ProjectionNotes
                 new(
                     "repairs",
                     "At an intervention all damaged area is repaired: concrete comes out to 3/4 in clear under the bar, which then lies in new material. "
-                        + "Bars already active and not undercut go on corroding. Faster corrosion beside repairs is not counted.",
+                        + "Bars already active and not undercut go on corroding. Salt that stays in the deck goes on moving through every later intervention; "
+                        + "a place repaired twice is taken to lie over concrete as salty as if it had been repaired once."
+                        + (
+                            deck.Halo is null
+                                ? " Faster corrosion beside repairs is not counted."
+                                : ""
+                        ),
                     "common practice of North American repair specifications"
                 )
             );
+            if (deck.Halo is { } halo)
+            {
+                list.Add(
+                    new(
+                        "rim around repairs",
+                        Invariant(
+                            $"In a rim of {halo.Width.Millimetres:0} mm around patches of {halo.PatchSide.Millimetres / 1000:0.##} m bars corrode {halo.RateFactor:0.##} times as fast as before; which bars lie in it is independent of their salt."
+                        ),
+                        halo.Source
+                    )
+                );
+            }
+
+            foreach (var material in deck.Materials.Where(m => m.CrackedFraction > 0))
+            {
+                list.Add(
+                    new(
+                        $"cracks in {material.Name}",
+                        Invariant(
+                            $"{100 * material.CrackedFraction:0.#} % of the area is cracked from the start; salt passes there {material.CrackedDiffusionFactor:0.##} times as fast."
+                        ),
+                        material.Source
+                    )
+                );
+            }
+
+            foreach (var thin in deck.Protections)
+            {
+                list.Add(
+                    new(
+                        thin.Name,
+                        thin.Kind == ProtectionKind.Barrier
+                            ? Invariant(
+                                $"No salt passes while it lasts, but on {100 * thin.PassingFraction:0.#} % of the area, where it leaks; then the surface is as before."
+                            )
+                            : Invariant(
+                                $"The surface takes on {100 * thin.PassingFraction:0.#} % of its content while it lasts; then all of it."
+                            ),
+                        thin.Source
+                    )
+                );
+            }
+
             list.Add(
                 new(
+                    "underside",
+                    "No salt comes or goes through the underside, as over stay-in-place forms or a dry soffit.",
+                    "where salt reaches the soffit (leaking joints, gutters, spray from below), this is not on the safe side"
+                )
+            );
+            list.Add(
+                Assumption.Of(
                     "depth classes",
-                    "Removal to a chloride limit is let in at most three depths, those that 50, 80 and 95 % of the deck need, rounded up to 5 mm; "
-                        + "each part of the deck is taken to get the class that its own content asks for.",
+                    new MessageTemplate(
+                        "Removal to a chloride limit is let in at most three depths, those that 50, 80 and 95 % of the deck need, rounded up to {0} mm; "
+                            + "each part of the deck is taken to get the class that its own content asks for.",
+                        StrategyPlanner.DepthStepMm
+                    ),
                     "a contractor can't follow a rule point by point"
                 )
             );
         }
 
+        list.AddRange(CostNotes.For(deck));
         return list.ToImmutable();
     }
+
+    private static string Independence(CoverSurvey cover) =>
+        cover.Field is null ? "each counts as independent, since too few have positions."
+        : cover.IndependentReadings >= cover.Readings
+            ? "their places cover the deck evenly enough for each to count."
+        : Invariant(
+            $"together they tell the deck's mean as well as {cover.IndependentReadings:F0} independent ones."
+        );
 
     private static string Words(PropagationModel model) =>
         model switch

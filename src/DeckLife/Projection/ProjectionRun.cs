@@ -43,7 +43,6 @@ internal sealed class ProjectionRun
     public StrategyDraw[][] Follow(IReadOnlyList<StrategyPlan> plans, ImmutableArray<int> draws)
     {
         var settings = deck.Analysis;
-        var grids = plans.Select(p => TimeGrid.For(deck.Horizon.Years, p.Interventions)).ToArray();
         var results = plans.Select(_ => new StrategyDraw[draws.Length]).ToArray();
         var done = 0;
         FixedOrderParallel.Run(
@@ -63,7 +62,7 @@ internal sealed class ProjectionRun
                 var projector = new DrawProjector(deck, clock, solver, SolverSteps, draw, points);
                 for (var s = 0; s < plans.Count; s++)
                 {
-                    results[s][k] = projector.Follow(plans[s], grids[s]);
+                    results[s][k] = projector.Follow(plans[s]);
                 }
 
                 progress?.Report((double)Interlocked.Increment(ref done) / draws.Length);

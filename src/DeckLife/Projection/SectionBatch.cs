@@ -61,11 +61,17 @@ internal sealed class SectionBatch
     /// <summary>Times since placing, from 0 [yr].</summary>
     public required double[] TimesYr { get; init; }
 
-    /// <summary>∫ of the new layer's time factor from placing, at <see cref="TimesYr"/> [yr].</summary>
-    public required double[] LayerYears { get; init; }
+    /// <summary>∫ of the new layer's time factor from placing, at <see cref="TimesYr"/> [yr]; for solvers that do not follow <see cref="LayerAgeing"/> themselves.</summary>
+    public double[] LayerYears { get; init; } = [];
 
-    /// <summary>∫ of the old concrete's time factor from placing, at <see cref="TimesYr"/> [yr].</summary>
-    public required double[] OldYears { get; init; }
+    /// <summary>∫ of the old concrete's time factor from placing, at <see cref="TimesYr"/> [yr]; for solvers that do not follow <see cref="OldAgeing"/> themselves.</summary>
+    public double[] OldYears { get; init; } = [];
+
+    /// <summary>Whether no salt passes the surface at first.</summary>
+    public bool IsSealed { get; init; }
+
+    /// <summary>What is changed later, by date.</summary>
+    public IReadOnlyList<SectionBatchEvent> Events { get; init; } = [];
 
     /// <summary>How the new layer ages.</summary>
     public AgeingLaw LayerAgeing { get; init; } = AgeingLaw.None;

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace DeckLife.Projection;
 
 /// <summary>What a strategy costs over the horizon.</summary>
@@ -10,4 +12,33 @@ public sealed record StrategyCost(
     double EquivalentAnnual,
     string Currency,
     int PriceYear
-);
+)
+{
+    /// <summary>Present value of what the agency pays, with its band.</summary>
+    public PercentileBand Agency { get; init; }
+
+    /// <summary>Present value of what users bear, with its band; absent where no price is theirs.</summary>
+    public PercentileBand? Users { get; init; }
+
+    /// <summary>Present value of the interventions alone, with its band.</summary>
+    public PercentileBand FirstCost { get; init; }
+
+    /// <summary>Mean present value of each item over the draws; they add up to the mean of the whole.</summary>
+    public ImmutableArray<CostItem> Items { get; init; } = [];
+
+    /// <inheritdoc/>
+    public bool Equals(StrategyCost? other) =>
+        other is not null
+        && PresentValue == other.PresentValue
+        && EquivalentAnnual == other.EquivalentAnnual
+        && Currency == other.Currency
+        && PriceYear == other.PriceYear
+        && Agency == other.Agency
+        && Users == other.Users
+        && FirstCost == other.FirstCost
+        && Items.AsSpan().SequenceEqual(other.Items.AsSpan());
+
+    /// <inheritdoc/>
+    public override int GetHashCode() =>
+        HashCode.Combine(PresentValue, EquivalentAnnual, Currency, PriceYear, Items.Length);
+}

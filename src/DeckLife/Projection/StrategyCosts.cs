@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Economics;
 using DeckLife.Rehabilitation;
@@ -16,11 +17,18 @@ internal sealed class StrategyCosts
     // Rate, strategy, draw.
     private readonly double[][][] presentValues;
     private readonly double[][] firstCosts;
-    private ImmutableArray<StrategyRank>[]? ranks;
+    private readonly double[][] userCosts;
+    private readonly OrderedDictionary<(string Item, Payer PaidBy), double>[] items;
+    private readonly PriceDraw[] drawn;
     private readonly bool hasRenewal;
+    private ImmutableArray<StrategyRank>[]? ranks;
 
     /// <summary>Prepares the sums.</summary>
-    public StrategyCosts(Deck deck, StrategyPlan[] plans, int draws)
+    /// <param name="deck">The deck.</param>
+    /// <param name="plans">The plans.</param>
+    /// <param name="draws">Number of draws.</param>
+    /// <param name="drawsPrices">Whether prices are drawn; else they are as listed.</param>
+    public StrategyCosts(Deck deck, StrategyPlan[] plans, int draws, bool drawsPrices = true)
     {
         this.deck = deck;
         this.plans = plans;
@@ -31,11 +39,28 @@ internal sealed class StrategyCosts
                 .Select(r => new DiscountRate(r)),
         ];
         own = Array.FindIndex(rates, r => r.PerYear == deck.DiscountRate);
-        hasRenewal =
-            deck.Prices is { } prices && StrategyPayments.RenewalAmount(prices, deck.AreaM2) > 0;
+        hasRenewal = deck.Prices is { PricesTheEnd: true };
         presentValues = [.. rates.Select(_ => plans.Select(_ => new double[draws]).ToArray())];
         firstCosts = [.. plans.Select(_ => new double[draws])];
+        userCosts = [.. plans.Select(_ => new double[draws])];
+        items = [.. plans.Select(_ => new OrderedDictionary<(string, Payer), double>())];
+        drawn = deck.Prices is { } prices
+            ?
+            [
+                .. Enumerable
+                    .Range(0, draws)
+                    .Select(k =>
+                        drawsPrices
+                            ? PriceDraw.Of(prices, deck.Analysis.Seed, k)
+                            : PriceDraw.AsListed(prices)
+                    ),
+            ]
+            : [];
     }
+
+    /// <summary>What a reviewer should know about the costs.</summary>
+    public ImmutableArray<Diagnostic> Flags =>
+        deck.Prices is not null && !hasRenewal ? [DiagnosticCatalogue.NoRenewalPrice.With()] : [];
 
     /// <summary>Present value of a strategy in each draw, at the deck's rate; empty without prices.</summary>
     public ImmutableArray<double> PresentValues(int strategy) =>
@@ -45,35 +70,37 @@ internal sealed class StrategyCosts
     public ImmutableArray<double> FirstCosts(int strategy) =>
         deck.Prices is null ? [] : [.. firstCosts[strategy]];
 
-    /// <summary>What a reviewer should know about the costs.</summary>
-    public ImmutableArray<Diagnostic> Flags =>
-        deck.Prices is not null && !hasRenewal ? [DiagnosticCatalogue.NoRenewalPrice.With()] : [];
-
-    /// <summary>Payments of a strategy's intervention in one draw; none without prices or an intervention.</summary>
-    public static ImmutableArray<Payment> InterventionPayments(
-        Deck deck,
-        StrategyPlan plan,
-        StrategyDraw draw
-    )
+    /// <summary>What was drawn of the prices; prices that are known are left out.</summary>
+    public IEnumerable<DrawColumn> Inputs()
     {
-        if (deck.Prices is not { } prices || draw.Intervention is not { } work)
+        if (deck.Prices is not { } prices || drawn.Length == 0)
         {
             return [];
         }
 
-        var planned = plan.Interventions[0];
-        return StrategyPayments.Intervention(
-            prices,
-            new()
-            {
-                AtYr = planned.AtYr,
-                DeckAreaM2 = deck.AreaM2,
-                RepairedAreaM2 = work.Repaired * deck.AreaM2,
-                RemovedM3 = work.MeanRemovalMm / 1000 * deck.AreaM2,
-                PlacedM3 = work.MeanPlacedMm / 1000 * deck.AreaM2,
-                Material = planned.Material?.Name,
-            }
+        var columns = new List<(string Name, Func<PriceDraw, double> Value)>
+        {
+            ("level of all prices", d => d.Level),
+            ("growth of quantities", d => d.QuantityGrowth),
+        };
+        columns.AddRange(
+            prices.Items.Select(
+                (p, i) => ($"price: {p.Item}", (Func<PriceDraw, double>)(d => d.ItemFactors[i]))
+            )
         );
+        columns.AddRange(
+            prices.AfterLimit.SelectMany(
+                (a, i) =>
+                    new (string, Func<PriceDraw, double>)[]
+                    {
+                        ($"price: {a.Action}", d => d.ActionFactors[i]),
+                        ($"life: {a.Action}", d => d.ActionLivesYr[i]),
+                    }
+            )
+        );
+        return columns
+            .Select(c => new DrawColumn(c.Name, InputSource.Prices, [.. drawn.Select(c.Value)]))
+            .Where(c => DrawRecorder.Varies(c.Values));
     }
 
     /// <summary>Takes in one strategy.</summary>
@@ -86,17 +113,34 @@ internal sealed class StrategyCosts
 
         for (var k = 0; k < draws.Length; k++)
         {
-            var payments = StrategyPayments
-                .Renewal(prices, deck.AreaM2, lives[k], deck.Horizon.Years)
-                .AsEnumerable();
-            if (draws[k].Intervention is not null)
+            var first = Works(strategy, draws[k], lives[k])
+                .SelectMany(w => Payments(prices, w.Planned, w.Quantities, drawn[k]))
+                .ToArray();
+            Payment[] dated =
+            [
+                .. first,
+                .. Upkeep(prices, strategy, draws[k], lives[k], drawn[k]),
+                .. StrategyPayments.Renewal(
+                    prices,
+                    deck.AreaM2,
+                    lives[k],
+                    deck.Horizon.Years,
+                    drawn[k]
+                ),
+            ];
+            firstCosts[strategy][k] = CashFlow.PresentValue(first, rates[own]);
+            userCosts[strategy][k] = CashFlow.PresentValue(
+                dated.Where(p => p.PaidBy == Payer.Users),
+                rates[own]
+            );
+            foreach (var payment in dated)
             {
-                var first = InterventionPayments(deck, plans[strategy], draws[k]);
-                firstCosts[strategy][k] = CashFlow.PresentValue(first, rates[own]);
-                payments = first.Concat(payments);
+                var key = (payment.Item, payment.PaidBy);
+                items[strategy].TryGetValue(key, out var sum);
+                items[strategy][key] =
+                    sum + (payment.Amount * rates[own].PresentWorth(payment.TimeYr) / draws.Length);
             }
 
-            var dated = payments.ToArray();
             for (var r = 0; r < rates.Length; r++)
             {
                 presentValues[r][strategy][k] = CashFlow.PresentValue(dated, rates[r]);
@@ -132,6 +176,7 @@ internal sealed class StrategyCosts
                 }
             )
             .ToImmutableArray();
+        var users = userCosts[strategy];
         return projection with
         {
             Cost = new(
@@ -139,10 +184,107 @@ internal sealed class StrategyCosts
                 byRate[own].EquivalentAnnual,
                 prices.Currency,
                 prices.PriceYear
-            ),
+            )
+            {
+                Agency = Percentiles.Band([
+                    .. presentValues[own][strategy].Select((v, k) => v - users[k]),
+                ]),
+                Users = prices.Items.Any(i => i.PaidBy == Payer.Users)
+                    ? Percentiles.Band([.. users])
+                    : null,
+                FirstCost = Percentiles.Band([.. firstCosts[strategy]]),
+                Items =
+                [
+                    .. items[strategy].Select(i => new CostItem(i.Key.Item, i.Key.PaidBy, i.Value)),
+                ],
+            },
             CheapestProbability = byRate[own].CheapestProbability,
+            ErrorOfCheapestProbability = ranks?[own][strategy].ErrorOfCheapestProbability,
             ExpectedRegret = ranks?[own][strategy].ExpectedRegret,
             CostByRate = byRate,
         };
     }
+
+    // What would come after the renewal of the deck is not done.
+    private IEnumerable<(PlannedIntervention Planned, WorkQuantities Quantities)> Works(
+        int strategy,
+        StrategyDraw draw,
+        double life
+    )
+    {
+        for (var n = 0; n < draw.Interventions.Length; n++)
+        {
+            if (draw.Interventions[n] is { } work && work.AtYr <= life)
+            {
+                var planned = plans[strategy].Interventions[n];
+                yield return (planned, Quantities(planned, work));
+            }
+        }
+    }
+
+    private WorkQuantities Quantities(PlannedIntervention planned, InterventionDraw work) =>
+        new()
+        {
+            AtYr = work.AtYr,
+            DeckAreaM2 = deck.AreaM2,
+            RepairedAreaM2 = (work.Repaired + work.RemovedByPotential) * deck.AreaM2,
+            RemovedM3 = work.MeanRemovalMm / 1000 * deck.AreaM2,
+            PlacedM3 = work.MeanPlacedMm / 1000 * deck.AreaM2,
+            Material = planned.Material?.Name,
+            GradeRiseMm = planned.Material is null ? 0 : planned.ThicknessMm - planned.LeastDepthMm,
+            DepthClasses =
+            [
+                .. planned.DepthsMm.Select((d, c) => (d, work.ClassShares[c] * deck.AreaM2)),
+            ],
+        };
+
+    private IEnumerable<Payment> Payments(
+        PriceList prices,
+        PlannedIntervention planned,
+        WorkQuantities quantities,
+        PriceDraw draw
+    )
+    {
+        IEnumerable<Payment> payments = StrategyPayments.Intervention(prices, quantities, draw);
+        return planned.Protection is { } protection
+            ? payments.Concat(
+                StrategyPayments.Intervention(
+                    prices,
+                    quantities with
+                    {
+                        Material = protection.Name,
+                        PlacedM3 = planned.ProtectionThicknessMm / 1000 * deck.AreaM2,
+                    },
+                    draw,
+                    onlyOfMaterial: true
+                )
+            )
+            : payments;
+    }
+
+    private ImmutableArray<Payment> Upkeep(
+        PriceList prices,
+        int strategy,
+        StrategyDraw draw,
+        double life,
+        PriceDraw price
+    ) =>
+        prices.Items.Any(i => i.Basis is PriceBasis.Year or PriceBasis.InterimRepairedArea)
+            ? StrategyPayments.Upkeep(
+                prices,
+                price,
+                life,
+                deck.Horizon.Years,
+                deck.AreaM2,
+                year => draw.Damaged[draw.Grid.Yearly[Math.Min(year, draw.Grid.Yearly.Length - 1)]],
+                [
+                    .. draw
+                        .Interventions.Select(
+                            (work, n) => (Work: work, Planned: plans[strategy].Interventions[n])
+                        )
+                        .Where(i => i.Work is not null && i.Planned.Material is not null)
+                        .Select(i => (i.Planned.Material!.Name, i.Work!.AtYr)),
+                ]
+            )
+            : [];
 }

@@ -12,8 +12,11 @@ internal sealed class StrategyDraw
     /// <summary>Initiated share at the times of the strategy's grid.</summary>
     public required double[] Initiated { get; init; }
 
-    /// <summary>What the intervention does; absent where there is none.</summary>
-    public InterventionDraw? Intervention { get; init; }
+    /// <summary>The times that the shares stand at.</summary>
+    public required TimeGrid Grid { get; init; }
+
+    /// <summary>What each intervention of the plan does; absent where it does not come about within the horizon.</summary>
+    public InterventionDraw?[] Interventions { get; init; } = [];
 
     /// <summary>When the overlay ends by itself, from the survey [yr]; infinite where it does not.</summary>
     public double OverlayEndYr { get; init; } = double.PositiveInfinity;

@@ -4,7 +4,7 @@ namespace DeckLife.Projection;
 internal sealed class StrategyLives
 {
     /// <summary>Finds the ends.</summary>
-    public StrategyLives(Deck deck, TimeGrid grid, StrategyDraw[] draws)
+    public StrategyLives(Deck deck, StrategyDraw[] draws)
     {
         Deck = new double[draws.Length];
         Overlay = new double[draws.Length];
@@ -12,7 +12,7 @@ internal sealed class StrategyLives
         for (var k = 0; k < draws.Length; k++)
         {
             Deck[k] = Crossing(
-                grid,
+                draws[k].Grid,
                 deck.DamageLimitCountsPatches ? draws[k].DamagedOrPatched : draws[k].Damaged,
                 deck.DamageLimit
             );

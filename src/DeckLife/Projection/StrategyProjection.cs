@@ -22,6 +22,9 @@ public sealed record StrategyProjection
     /// <summary>Probability that this strategy is the cheapest; absent without prices.</summary>
     public double? CheapestProbability { get; init; }
 
+    /// <summary>Monte Carlo standard error of <see cref="CheapestProbability"/>.</summary>
+    public double? ErrorOfCheapestProbability { get; init; }
+
     /// <summary>Mean over the draws of what this strategy costs more than the cheapest of the same draw; absent without prices.</summary>
     public double? ExpectedRegret { get; init; }
 
@@ -33,6 +36,9 @@ public sealed record StrategyProjection
 
     /// <summary>When the deck beneath reaches its limit, whatever becomes of the overlay.</summary>
     public ServiceLife? DeckBeneath { get; init; }
+
+    /// <summary>When the deck beneath would reach its limit if bars around repairs corroded no faster than others; absent where no rim is stated or nothing repaired.</summary>
+    public ServiceLife? DeckBeneathWithoutRim { get; init; }
 
     /// <summary>When an overlay reaches the end of its own life (bond, cracking, wear) without being replaced before; absent where no life is stated.</summary>
     public ServiceLife? OverlayEnd { get; init; }

@@ -14,16 +14,13 @@ internal static class StrategySummary
     public static StrategyProjection Make(
         Deck deck,
         StrategyPlan plan,
-        TimeGrid grid,
         StrategyDraw[] draws,
         StrategyLives lives
     )
     {
-        var percent = (100 * deck.DamageLimit).ToString("0.###", CultureInfo.InvariantCulture);
-        var criterion =
-            $"{percent} % of the deck area damaged{(deck.DamageLimitCountsPatches ? " or patched" : "")}";
-        var overlayEnds = plan.Interventions.Any(i => i.Material?.ServiceLife is not null);
-        var beneath = Percentiles.Life(criterion, [.. lives.Deck]);
+        var criterion = Criterion(deck);
+        var overlayEnds = plan.Interventions.Any(i => i.OwnLife is not null);
+        var beneath = Beneath(deck, lives);
         return new()
         {
             Strategy = plan.Strategy,
@@ -37,84 +34,139 @@ internal static class StrategySummary
             OverlayEnd = overlayEnds
                 ? Percentiles.Life("the overlay at the end of its own life", [.. lives.Overlay])
                 : null,
-            Curve = Curve(grid, draws),
+            Curve = Curve(draws),
             MedianRemovalDepthMm =
             [
-                .. plan.Interventions.Select(_ =>
-                    Band(draws, d => d.Intervention!.MeanRemovalMm).P50
-                ),
+                .. plan.Interventions.Select((_, n) => Band(draws, n, d => d.MeanRemovalMm).P50),
             ],
             Interventions =
             [
-                .. plan.Interventions.Select(intervention => Quantities(deck, intervention, draws)),
+                .. plan.Interventions.Select((_, n) => Quantities(deck, plan, n, draws)),
             ],
-            Flags = Flags(plan, draws),
+            Flags = Flags(deck, plan, draws),
         };
+    }
+
+    /// <summary>When the deck beneath reaches its limit.</summary>
+    public static ServiceLife Beneath(Deck deck, StrategyLives lives) =>
+        Percentiles.Life(Criterion(deck), [.. lives.Deck]);
+
+    private static string Criterion(Deck deck)
+    {
+        var percent = (100 * deck.DamageLimit).ToString("0.###", CultureInfo.InvariantCulture);
+        return $"{percent} % of the deck area damaged{(deck.DamageLimitCountsPatches ? " or patched" : "")}";
     }
 
     /// <summary>Condition against time.</summary>
-    public static ImmutableArray<CurvePoint> Curve(TimeGrid grid, StrategyDraw[] draws) =>
-        [
-            .. grid.Yearly.Select(j => new CurvePoint(
-                grid.TimesYr[j],
-                Band(draws, d => d.Damaged[j]),
-                Band(draws, d => d.DamagedOrPatched[j]),
-                Band(draws, d => d.Initiated[j])
-            )),
-        ];
+    public static ImmutableArray<CurvePoint> Curve(StrategyDraw[] draws)
+    {
+        // The years stand at other places of the grid in draws whose overlays end at other dates.
+        var curve = ImmutableArray.CreateBuilder<CurvePoint>();
+        for (var y = 0; y < draws[0].Grid.Yearly.Length; y++)
+        {
+            curve.Add(
+                new(
+                    draws[0].Grid.TimesYr[draws[0].Grid.Yearly[y]],
+                    Band(draws, d => d.Damaged[d.Grid.Yearly[y]]),
+                    Band(draws, d => d.DamagedOrPatched[d.Grid.Yearly[y]]),
+                    Band(draws, d => d.Initiated[d.Grid.Yearly[y]])
+                )
+            );
+        }
+
+        return curve.ToImmutable();
+    }
 
     private static InterventionQuantities Quantities(
         Deck deck,
-        PlannedIntervention intervention,
+        StrategyPlan plan,
+        int number,
         StrategyDraw[] draws
     )
     {
-        var removal = Band(draws, d => d.Intervention!.MeanRemovalMm);
-        var placed = Band(draws, d => d.Intervention!.MeanPlacedMm);
+        var step = plan.Interventions[number];
+        PercentileBand Of(Func<InterventionDraw, double> value) => Band(draws, number, value);
+        var repaired = Of(d => d.Repaired);
+        var load = Of(d => d.AddedKgPerM2).P50;
         return new()
         {
-            AtYr = intervention.AtYr,
+            AtYr = step.WhenOverlayEnds ? Of(d => d.AtYr).P50 : step.AtYr,
+            Probability =
+                draws.Count(d => d.Interventions[number] is not null) / (double)draws.Length,
             DepthClasses =
             [
-                .. intervention.DepthsMm.Select(
-                    (depth, c) =>
-                        new DepthClass(depth, Band(draws, d => d.Intervention!.ClassShares[c]).P50)
+                .. step.DepthsMm.Select(
+                    (depth, c) => new DepthClass(depth, Of(d => d.ClassShares[c]).P50)
                 ),
             ],
-            MeanRemovalMm = removal,
-            RepairedFraction = Band(draws, d => d.Intervention!.Repaired),
-            UndercutFraction = Band(draws, d => d.Intervention!.Undercut),
-            StruckFraction = Band(draws, d => d.Intervention!.Struck),
-            GradeRiseMm = intervention.ThicknessMm - intervention.LeastDepthMm,
-            AddedDeadLoadKnPerM2 =
-                intervention.Material?.DensityKgPerM3 is { } density
-                && deck.ConcreteDensityKgPerM3 is { } old
-                    ? (placed.P50 * density - removal.P50 * old) * StandardGravity / 1e6
-                    : null,
+            MeanRemovalMm = Of(d => d.MeanRemovalMm),
+            MeanPlacedMm = Of(d => d.MeanPlacedMm),
+            RepairedFraction = repaired,
+            SoundedFraction = Of(d => deck.Surveys.DetectionProbability * d.Repaired),
+            UndercutFraction = Of(d => d.Undercut),
+            RemovedByPotentialFraction = Of(d => d.RemovedByPotential),
+            ExposedAtOnceFraction = Of(d => d.Repaired + d.Undercut + d.RemovedByPotential),
+            RimFraction = Of(d => d.RimFraction),
+            StruckFraction = Of(d => d.Struck),
+            LeastRemainingMm = Of(d => d.LeastRemainingMm).P50,
+            RemainingUnderBarsMm = Of(d => d.RemainingUnderBarsMm).P50,
+            GradeRiseMm =
+                plan.Interventions.Take(number + 1)
+                    .Sum(i => (i.Material is null ? 0 : i.ThicknessMm) - i.LeastDepthMm)
+                + (
+                    plan.Interventions.Take(number + 1)
+                        .LastOrDefault(i => i.ChangesSection)
+                        ?.ProtectionThicknessMm
+                    ?? 0
+                ),
+            AddedDeadLoadKnPerM2 = load == 0 ? null : load * StandardGravity / 1000,
         };
     }
 
-    private static ImmutableArray<Diagnostic> Flags(StrategyPlan plan, StrategyDraw[] draws)
+    private static ImmutableArray<Diagnostic> Flags(
+        Deck deck,
+        StrategyPlan plan,
+        StrategyDraw[] draws
+    )
     {
         var flags = ImmutableArray.CreateBuilder<Diagnostic>();
-        foreach (var intervention in plan.Interventions)
+        for (var n = 0; n < plan.Interventions.Length; n++)
         {
-            var exposed = Band(draws, d => d.Intervention!.Undercut + d.Intervention.Repaired).P50;
+            var intervention = plan.Interventions[n];
+            var exposed = Band(draws, n, d => d.Undercut + d.Repaired + d.RemovedByPotential).P50;
             if (exposed >= 0.0005)
             {
                 flags.Add(DiagnosticCatalogue.RemovalBelowTopBars.With(100 * exposed));
             }
 
-            if (intervention.Material is null)
+            if (
+                intervention.RepairsDamage
+                && !intervention.Covers
+                && (deck.Halo is null || !plan.CountsHalo)
+            )
             {
                 flags.Add(DiagnosticCatalogue.HaloNotCounted.With());
             }
 
-            var above = Band(draws, d => d.Intervention!.AboveLimit).P50;
+            var above = Band(draws, n, d => d.AboveLimit).P50;
             if (intervention.Limit is not null && above > 0.005)
             {
                 flags.Add(
                     DiagnosticCatalogue.LimitNotReached.With(100 * above, intervention.DepthsMm[^1])
+                );
+            }
+
+            if (
+                intervention.Material?.LeastThickness is { } least
+                && intervention.ThicknessMm < least.Millimetres
+            )
+            {
+                flags.Add(
+                    DiagnosticCatalogue.OverlayThinnerThanSpecified.With(
+                        intervention.Material.Name,
+                        intervention.ThicknessMm,
+                        least.Millimetres
+                    )
                 );
             }
         }
@@ -124,4 +176,18 @@ internal static class StrategySummary
 
     private static PercentileBand Band(StrategyDraw[] draws, Func<StrategyDraw, double> value) =>
         Percentiles.Band([.. draws.Select(value)]);
+
+    // Over the draws in which the intervention comes about; all 0 where it does in none.
+    private static PercentileBand Band(
+        StrategyDraw[] draws,
+        int number,
+        Func<InterventionDraw, double> value
+    )
+    {
+        double[] values =
+        [
+            .. draws.Select(d => d.Interventions[number]).OfType<InterventionDraw>().Select(value),
+        ];
+        return values.Length == 0 ? new(0, 0, 0) : Percentiles.Band(values);
+    }
 }

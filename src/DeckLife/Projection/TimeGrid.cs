@@ -1,29 +1,28 @@
-using System.Collections.Immutable;
-using DeckLife.Rehabilitation;
-
 namespace DeckLife.Projection;
 
 /// <summary>The times at which a strategy is looked at: each year, the horizon, and just before and after each intervention.</summary>
 internal sealed class TimeGrid
 {
-    private TimeGrid(double[] times, bool[] isAfter, int[] yearly)
+    private TimeGrid(double[] times, int[] phase, int[] yearly)
     {
         TimesYr = times;
-        IsAfter = isAfter;
+        Phase = phase;
         Yearly = yearly;
     }
 
     /// <summary>Times from the survey [yr], rising; an intervention's own time stands twice.</summary>
     public double[] TimesYr { get; }
 
-    /// <summary>Whether a time lies after the intervention (first one).</summary>
-    public bool[] IsAfter { get; }
+    /// <summary>How many interventions lie before each time; at their own time, the first entry does not count them.</summary>
+    public int[] Phase { get; }
 
     /// <summary>Where the yearly times (and the horizon) stand: the state before an intervention.</summary>
     public int[] Yearly { get; }
 
-    /// <summary>Makes the grid of a plan.</summary>
-    public static TimeGrid For(double horizonYr, ImmutableArray<PlannedIntervention> interventions)
+    /// <summary>Makes the grid.</summary>
+    /// <param name="horizonYr">Horizon [yr].</param>
+    /// <param name="interventionsYr">Dates of the interventions, rising [yr].</param>
+    public static TimeGrid For(double horizonYr, double[] interventionsYr)
     {
         var before = new SortedSet<double>();
         for (var year = 0; year < horizonYr; year++)
@@ -33,15 +32,11 @@ internal sealed class TimeGrid
 
         before.Add(horizonYr);
         var yearly = before.ToHashSet();
-        foreach (var intervention in interventions)
-        {
-            before.Add(intervention.AtYr);
-        }
-
-        var start = interventions.IsEmpty ? double.PositiveInfinity : interventions[0].AtYr;
+        before.UnionWith(interventionsYr);
         var times = new List<double>();
-        var after = new List<bool>();
+        var phases = new List<int>();
         var places = new List<int>();
+        var done = 0;
         foreach (var time in before)
         {
             if (yearly.Contains(time))
@@ -50,14 +45,15 @@ internal sealed class TimeGrid
             }
 
             times.Add(time);
-            after.Add(time > start);
-            if (time == start)
+            phases.Add(done);
+            if (done < interventionsYr.Length && interventionsYr[done] == time)
             {
+                done++;
                 times.Add(time);
-                after.Add(true);
+                phases.Add(done);
             }
         }
 
-        return new([.. times], [.. after], [.. places]);
+        return new([.. times], [.. phases], [.. places]);
     }
 }

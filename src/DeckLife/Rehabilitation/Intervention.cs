@@ -13,4 +13,13 @@ public sealed record Intervention
 
     /// <summary>What goes on; absent: nothing.</summary>
     public OverlayPlacement? Overlay { get; init; }
+
+    /// <summary>A thin protection that goes on last; absent: none.</summary>
+    public ProtectionPlacement? Protection { get; init; }
+
+    /// <summary>Whether it waits for the overlay in place to reach the end of its own life; <see cref="At"/> is then the earliest date.</summary>
+    public bool WhenOverlayEnds { get; init; }
+
+    /// <summary>Whether damaged places are repaired; absent: they are, unless nothing is removed and nothing but a sealer goes on.</summary>
+    public bool? RepairsDamage { get; init; }
 }

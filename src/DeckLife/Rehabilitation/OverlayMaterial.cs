@@ -33,6 +33,15 @@ public sealed record OverlayMaterial
     /// <summary>Its own life by bond, cracking and wear [yr] with its spread; absent: not limited.</summary>
     public UncertainValue? ServiceLife { get; init; }
 
+    /// <summary>Share of the area where it is cracked from the start, 0 to 1.</summary>
+    public double CrackedFraction { get; init; }
+
+    /// <summary>Diffusion coefficient where it is cracked, relative to where it is not; at least 1.</summary>
+    public double CrackedDiffusionFactor { get; init; } = 1;
+
+    /// <summary>Least thickness of its specification; absent: none stated.</summary>
+    public Depth? LeastThickness { get; init; }
+
     /// <summary>Density [kg/m³], for the added dead load.</summary>
     public double? DensityKgPerM3 { get; init; }
 

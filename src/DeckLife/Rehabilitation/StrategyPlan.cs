@@ -8,4 +8,8 @@ namespace DeckLife.Rehabilitation;
 internal sealed record StrategyPlan(
     Strategy Strategy,
     ImmutableArray<PlannedIntervention> Interventions
-);
+)
+{
+    /// <summary>Whether the rim around repairs is followed with its own rate, where the deck states one.</summary>
+    public bool CountsHalo { get; init; } = true;
+}

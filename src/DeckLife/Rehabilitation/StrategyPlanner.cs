@@ -20,27 +20,29 @@ internal sealed class StrategyPlanner
     /// <summary>Old concrete that has to be left [mm].</summary>
     public const double LeastRemainingMm = 10;
 
+    /// <summary>Most overlays a strategy is followed through.</summary>
+    public const int MostOverlays = 4;
+
+    private const int LadderPoints = 256;
+
     private readonly Deck deck;
+    private readonly KnowledgeDraw draw;
     private readonly AreaPoints centre;
-    private readonly double background;
+    private readonly AreaPoints ladder;
     private readonly ExposureClock clock;
 
     /// <summary>Prepares the planner.</summary>
     /// <param name="deck">The deck.</param>
-    /// <param name="centre">Points of the deck in a central draw: depths are decided from it once, before anything is known better.</param>
-    /// <param name="backgroundKgPerM3">Background of that draw [kg/m³].</param>
+    /// <param name="draw">The central draw: depths are decided from it once, before anything is known better.</param>
+    /// <param name="centre">Points of the deck in that draw.</param>
     /// <param name="clock">How diffusion adds up.</param>
-    public StrategyPlanner(
-        Deck deck,
-        AreaPoints centre,
-        double backgroundKgPerM3,
-        ExposureClock clock
-    )
+    public StrategyPlanner(Deck deck, KnowledgeDraw draw, AreaPoints centre, ExposureClock clock)
     {
         this.deck = deck;
+        this.draw = draw;
         this.centre = centre;
-        background = backgroundKgPerM3;
         this.clock = clock;
+        ladder = centre.Count <= LadderPoints ? centre : centre.First(LadderPoints);
     }
 
     /// <summary>Plans one strategy.</summary>
@@ -53,7 +55,7 @@ internal sealed class StrategyPlanner
         var planned = ImmutableArray.CreateBuilder<PlannedIntervention>();
         foreach (var intervention in strategy.Interventions.OrderBy(i => i.At.Years))
         {
-            var step = PlanOne(strategy, intervention, out refusal);
+            var step = PlanOne(strategy, intervention, planned, out refusal);
             if (refusal is not null)
             {
                 return null;
@@ -65,49 +67,48 @@ internal sealed class StrategyPlanner
             }
         }
 
-        if (planned.Count > 1)
+        refusal = Checked(strategy, planned);
+        return refusal is null ? new(strategy, planned.ToImmutable()) : null;
+    }
+
+    private static Diagnostic? Checked(
+        Strategy strategy,
+        ImmutableArray<PlannedIntervention>.Builder planned
+    )
+    {
+        var overlays = planned.Count(p => p.Material is not null);
+        if (overlays > MostOverlays)
         {
-            refusal = DiagnosticCatalogue.SeveralInterventions.With(strategy.Name, planned.Count);
-            return null;
+            return DiagnosticCatalogue.ManyOverlays.With(strategy.Name, overlays, MostOverlays);
         }
 
-        return new(strategy, planned.ToImmutable());
+        for (var n = 1; n < planned.Count; n++)
+        {
+            if (
+                !planned[n].WhenOverlayEnds
+                && !planned[n - 1].WhenOverlayEnds
+                && planned[n].AtYr - planned[n - 1].AtYr < WorkSchedule.ShortestGapYr
+            )
+            {
+                return DiagnosticCatalogue.InterventionsAtOneTime.With(
+                    strategy.Name,
+                    planned[n].AtYr
+                );
+            }
+        }
+
+        return null;
     }
 
     private PlannedIntervention? PlanOne(
         Strategy strategy,
         Intervention intervention,
+        ImmutableArray<PlannedIntervention>.Builder before,
         out Diagnostic? refusal
     )
     {
         refusal = null;
         var at = intervention.At.Years;
-        var depths = intervention.Removal switch
-        {
-            null => [0],
-            FixedDepthRemoval rule => [rule.Depth.Millimetres],
-            ChlorideLimitRemoval rule => ClassDepths(rule, at),
-            UnsoundAreaRemoval => [0],
-            _ => ImmutableArray<double>.Empty,
-        };
-        if (depths.IsEmpty)
-        {
-            refusal = DiagnosticCatalogue.UnknownRemovalRule.With(
-                strategy.Name,
-                intervention.Removal!.GetType().Name
-            );
-            return null;
-        }
-
-        if (
-            depths[^1] <= 0
-            && intervention.Overlay is null
-            && intervention.Removal is not UnsoundAreaRemoval
-        )
-        {
-            return null;
-        }
-
         if (at > deck.Horizon.Years)
         {
             refusal = DiagnosticCatalogue.InterventionBeyondHorizon.With(
@@ -118,6 +119,87 @@ internal sealed class StrategyPlanner
             return null;
         }
 
+        if (intervention.WhenOverlayEnds && !before.Any(p => p.OwnLife is not null))
+        {
+            refusal = DiagnosticCatalogue.NoOverlayToEnd.With(strategy.Name);
+            return null;
+        }
+
+        if (Placed(strategy, intervention, out refusal) is not { } step)
+        {
+            return null;
+        }
+
+        var schedule = Schedule(before, step);
+        var ladderWorks = new WorkPlanner(
+            deck,
+            clock,
+            new BatchedSectionSolver(),
+            draw,
+            ladder,
+            Untreated(ladder)
+        );
+        ImmutableArray<double> depths;
+        switch (intervention.Removal)
+        {
+            case null:
+            case UnsoundAreaRemoval:
+                depths = [0];
+                break;
+            case FixedDepthRemoval rule:
+                depths = [rule.Depth.Millimetres];
+                break;
+            case HalfCellRemoval rule:
+                depths = [rule.Elsewhere.Millimetres];
+                break;
+            case ChlorideLimitRemoval rule:
+                depths = ClassDepths(rule, schedule, ladderWorks);
+                break;
+            default:
+                refusal = DiagnosticCatalogue.UnknownRemovalRule.With(
+                    strategy.Name,
+                    intervention.Removal.GetType().Name
+                );
+                return null;
+        }
+
+        step = step with { DepthsMm = depths };
+        if (
+            !step.ChangesSection
+            && intervention.Removal is not (UnsoundAreaRemoval or HalfCellRemoval)
+        )
+        {
+            return null;
+        }
+
+        var nominal =
+            deck.Thickness.Millimetres
+            + (deck.ExistingOverlay?.Thickness.Millimetres ?? 0)
+            - (deck.ExistingOverlay?.RemovedBefore?.Millimetres ?? 0)
+            + before.Sum(p => (p.Material is null ? 0 : p.ThicknessMm) - p.DepthsMm[^1]);
+        if (nominal - depths[^1] < LeastRemainingMm)
+        {
+            refusal = DiagnosticCatalogue.RemovalThroughDeck.With(
+                strategy.Name,
+                depths[^1],
+                nominal
+            );
+            return null;
+        }
+
+        refusal =
+            deck.Structure == StructureKind.CastInPlace ? null : Exposed(strategy, before, step);
+        return refusal is null ? step : null;
+    }
+
+    // What goes on, not yet what comes off.
+    private PlannedIntervention? Placed(
+        Strategy strategy,
+        Intervention intervention,
+        out Diagnostic? refusal
+    )
+    {
+        refusal = null;
         var index = -1;
         if (intervention.Overlay is { } overlay)
         {
@@ -129,38 +211,67 @@ internal sealed class StrategyPlanner
             }
         }
 
-        if (deck.Thickness.Millimetres - depths[^1] < LeastRemainingMm)
+        SurfaceProtection? protection = null;
+        if (intervention.Protection is { } thin)
         {
-            refusal = DiagnosticCatalogue.RemovalThroughDeck.With(
-                strategy.Name,
-                depths[^1],
-                deck.Thickness.Millimetres
-            );
-            return null;
+            protection = deck.Protections.FirstOrDefault(p => p.Name == thin.Material);
+            if (protection is null)
+            {
+                refusal = DiagnosticCatalogue.UnknownMaterial.With(strategy.Name, thin.Material);
+                return null;
+            }
         }
 
-        var step = new PlannedIntervention
+        return new()
         {
-            AtYr = at,
-            DepthsMm = depths,
+            AtYr = intervention.At.Years,
+            WhenOverlayEnds = intervention.WhenOverlayEnds,
+            DepthsMm = [0],
             Limit = (intervention.Removal as ChlorideLimitRemoval)?.Limit,
+            HalfCellLimitMv = (intervention.Removal as HalfCellRemoval)?.Limit.MillivoltsCse,
             MaterialIndex = index,
             Material = index < 0 ? null : deck.Materials[index],
             ThicknessMm = intervention.Overlay?.Thickness.Millimetres ?? 0,
+            Protection = protection,
+            ProtectionThicknessMm = intervention.Protection?.Thickness.Millimetres ?? 0,
+            RepairsDamage =
+                intervention.RepairsDamage
+                ?? !(
+                    intervention.Removal is null
+                    && index < 0
+                    && protection is { Kind: ProtectionKind.Sealer }
+                ),
         };
-        var exposed = ExposedShare(step);
-        if (deck.Structure != StructureKind.CastInPlace && exposed > MostExposedWithoutCheck)
-        {
-            refusal = DiagnosticCatalogue.RemovalBelowTopBarsRefused.With(
-                strategy.Name,
-                deck.Structure == StructureKind.PostTensioned ? "post-tensioned" : "precast",
-                100 * exposed
-            );
-            return null;
-        }
-
-        return step;
     }
+
+    // The interventions before and this one, with the dates of the central draw; what waits beyond the horizon is dated there.
+    private List<ScheduledWork> Schedule(
+        ImmutableArray<PlannedIntervention>.Builder before,
+        PlannedIntervention step
+    )
+    {
+        var all = before.Append(step).ToImmutableArray();
+        var works = WorkSchedule
+            .For(new(new() { Name = "" }, all), draw, deck.Horizon.Years)
+            .Works.Where(w => w.Number < before.Count)
+            .ToList();
+        var own = step.WhenOverlayEnds
+            ? Math.Max(
+                step.AtYr,
+                works
+                    .Where(w => double.IsFinite(w.OwnEndYr))
+                    .Select(w => w.OwnEndYr)
+                    .DefaultIfEmpty(step.AtYr)
+                    .Max()
+            )
+            : step.AtYr;
+        works.RemoveAll(w => w.AtYr >= own);
+        works.Add(new(before.Count, step, own, double.PositiveInfinity, double.PositiveInfinity));
+        return works;
+    }
+
+    private UntreatedArea Untreated(AreaPoints points) =>
+        new(points, draw.Population.Threshold, draw.Population.BackgroundKgPerM3, clock);
 
     private int IndexOf(string material)
     {
@@ -176,18 +287,44 @@ internal sealed class StrategyPlanner
     }
 
     // Depths that half, four fifths and nineteen twentieths of the deck need, rounded up and kept within the rule.
-    private ImmutableArray<double> ClassDepths(ChlorideLimitRemoval rule, double at)
+    private ImmutableArray<double> ClassDepths(
+        ChlorideLimitRemoval rule,
+        List<ScheduledWork> schedule,
+        WorkPlanner onLadder
+    )
     {
-        var needed = new double[centre.Count];
-        var years = clock.EffectiveYears(clock.ExposureAtSurveyYr + at);
-        for (var i = 0; i < needed.Length; i++)
+        var limit = rule.Limit.KilogramsPerCubicMetre;
+        double[] needed;
+        if (schedule.Take(schedule.Count - 1).Any(w => w.Intervention.ChangesSection))
         {
-            needed[i] = ResidualDepth.Above(
-                centre.SurfaceChloride[i],
-                background,
-                2 * Math.Sqrt(centre.DiffusionMm2PerYr[i] * years),
-                rule.Limit.KilogramsPerCubicMetre
+            var candidates = new List<double>();
+            for (
+                var depth = rule.MinimumDepth.Millimetres;
+                depth < rule.MaximumDepth.Millimetres;
+                depth += DepthStepMm
+            )
+            {
+                candidates.Add(depth);
+            }
+
+            candidates.Add(rule.MaximumDepth.Millimetres);
+            needed = onLadder.Needed(
+                onLadder.Depths(schedule[..^1]),
+                schedule[^1],
+                limit,
+                candidates
             );
+        }
+        else
+        {
+            needed = new WorkPlanner(
+                deck,
+                clock,
+                new BatchedSectionSolver(),
+                draw,
+                centre,
+                Untreated(centre)
+            ).Needed([], schedule[^1], limit, []);
         }
 
         Array.Sort(needed);
@@ -208,31 +345,29 @@ internal sealed class StrategyPlanner
         ];
     }
 
-    private double ExposedShare(PlannedIntervention step)
+    private Diagnostic? Exposed(
+        Strategy strategy,
+        ImmutableArray<PlannedIntervention>.Builder before,
+        PlannedIntervention step
+    )
     {
-        var exposed = 0;
-        var years = clock.EffectiveYears(clock.ExposureAtSurveyYr + step.AtYr);
-        for (var i = 0; i < centre.Count; i++)
-        {
-            var depth = step.DepthsMm[^1];
-            if (step.Limit is { } limit)
-            {
-                depth = step.DepthFor(
-                    ResidualDepth.Above(
-                        centre.SurfaceChloride[i],
-                        background,
-                        2 * Math.Sqrt(centre.DiffusionMm2PerYr[i] * years),
-                        limit.KilogramsPerCubicMetre
-                    )
-                );
-            }
-
-            if (BarRule.IsUndercut(depth, centre.CoverMm[i], deck.TopBarDiameter.Millimetres))
-            {
-                exposed++;
-            }
-        }
-
-        return (double)exposed / centre.Count;
+        // Without overlays before, all points of the centre serve; else those that the layered solver is asked for.
+        var points = before.Any(p => p.ChangesSection) ? ladder : centre;
+        var works = new WorkPlanner(
+            deck,
+            clock,
+            new BatchedSectionSolver(),
+            draw,
+            points,
+            Untreated(points)
+        ).Depths(Schedule(before, step));
+        var exposed = works[^1].IsUndercut.Count(u => u) / (double)points.Count;
+        return exposed > MostExposedWithoutCheck
+            ? DiagnosticCatalogue.RemovalBelowTopBarsRefused.With(
+                strategy.Name,
+                deck.Structure == StructureKind.PostTensioned ? "post-tensioned" : "precast",
+                100 * exposed
+            )
+            : null;
     }
 }

@@ -38,7 +38,6 @@ internal sealed class DeckBasis
         }
 
         Plan = plans[0];
-        Grid = TimeGrid.For(deck.Horizon.Years, Plan.Interventions);
         UnitArea = UnitPoints.ForArea(deck.Analysis.Seed, 0, points, AreaPoints.Dimensions);
     }
 
@@ -53,9 +52,6 @@ internal sealed class DeckBasis
 
     /// <summary>The strategy as it would be let.</summary>
     public StrategyPlan Plan { get; }
-
-    /// <summary>Its times.</summary>
-    public TimeGrid Grid { get; }
 
     /// <summary>The points that stand for the area, as numbers between 0 and 1.</summary>
     public double[] UnitArea { get; }

@@ -100,14 +100,22 @@ internal sealed class DeckModel : IStudyModel
             ProjectionRun.SolverSteps,
             draw,
             AreaPoints.From(draw.Population, _basis.UnitArea)
-        ).Follow(plan, _basis.Grid);
-        var life = new StrategyLives(deck, _basis.Grid, [result]).First[0];
+        ).Follow(plan);
+        var life = new StrategyLives(deck, [result]).First[0];
         for (var o = 0; o < _outputs.Length; o++)
         {
             outputs[o][row] = _outputs[o].Kind switch
             {
-                StudyOutputKind.DamagedShare => At(result.Damaged, _outputs[o].AgeYr),
-                StudyOutputKind.InitiatedShare => At(result.Initiated, _outputs[o].AgeYr),
+                StudyOutputKind.DamagedShare => At(
+                    result.Grid.TimesYr,
+                    result.Damaged,
+                    _outputs[o].AgeYr
+                ),
+                StudyOutputKind.InitiatedShare => At(
+                    result.Grid.TimesYr,
+                    result.Initiated,
+                    _outputs[o].AgeYr
+                ),
                 StudyOutputKind.YearOfLimit => life <= _outputs[o].AgeYr
                     ? life
                     : double.PositiveInfinity,
@@ -193,19 +201,24 @@ internal sealed class DeckModel : IStudyModel
                     }
                 ),
             ],
+            AfterLimit =
+            [
+                .. deck.Prices.AfterLimit.Select(a => a with { AmountPerM2 = a.AmountPerM2 * renewal }),
+            ],
         };
-        return CashFlow.PresentValue(
-            StrategyCosts
-                .InterventionPayments(deck with { Prices = prices }, plan, result)
-                .Concat(StrategyPayments.Renewal(prices, deck.AreaM2, lifeYr, deck.Horizon.Years)),
-            new DiscountRate(given(StudyVariable.DiscountRate) ?? deck.DiscountRate)
-        );
+        deck = deck with
+        {
+            Prices = prices,
+            DiscountRate = given(StudyVariable.DiscountRate) ?? deck.DiscountRate,
+        };
+        var costs = new StrategyCosts(deck, [plan], 1, drawsPrices: false);
+        costs.Add(0, [result], [lifeYr]);
+        return costs.PresentValues(0)[0];
     }
 
     // At an intervention's own time the state before it.
-    private double At(double[] shares, double timeYr)
+    private static double At(double[] times, double[] shares, double timeYr)
     {
-        var times = _basis.Grid.TimesYr;
         var j = Array.FindIndex(times, t => t >= timeYr);
         return times[j] == timeYr
             ? shares[j]

@@ -108,9 +108,10 @@ public class BatchedOverlaySolverTests
             );
             for (var i = 0; i < found.Content.Length; i++)
             {
-                // Rounding of some 10^4 operations in a stable recurrence.
-                Assert.Equal(scalar.Content[i], found.Content[i], 1e-12);
-                Assert.Equal(scalar.RunningMaximum[i], found.RunningMaximum[i], 1e-12);
+                // Rounding of some 10^4 operations in a stable recurrence; where cells are thin, mass is rounded beside a
+                // stiffness up to 10^5 times as large, and the two paths write their rows differently.
+                Assert.Equal(scalar.Content[i], found.Content[i], 1e-11);
+                Assert.Equal(scalar.RunningMaximum[i], found.RunningMaximum[i], 1e-11);
             }
 
             Assert.Equal(scalar.Level, found.Level);

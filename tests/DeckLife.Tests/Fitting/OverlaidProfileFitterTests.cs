@@ -76,6 +76,97 @@ public class OverlaidProfileFitterTests
         );
     }
 
+    // 30 yr of salt before the overlay, 6 mm milled off: contents by the finite-volume solver from that profile on, no closed form shared.
+    [Fact]
+    public void Fit_SaltLeftUnderTheOverlay_TruthRecovered()
+    {
+        var core = Salted();
+        var old = new OldDeckSalt(Age.FromYears(30), Depth.FromMillimetres(6));
+
+        var fit = OverlaidProfileFitter.Fit(core, Overlay, null, old);
+
+        Assert.NotEqual(FitStatus.Refused, fit.Status);
+        Assert.InRange(fit.SurfaceChloride!.Value, 9.9, 10.1);
+        Assert.InRange(fit.OverlayDiffusion!.Value, 4.9, 5.1);
+        Assert.InRange(fit.DeckDiffusion!.Value, 24.5, 25.5);
+        Assert.InRange(fit.OldSurfaceChloride!.Value, 7.85, 8.15);
+        Assert.InRange(fit.Background!.Value, 0.18, 0.22);
+        Assert.Contains(fit.Flags, f => f.Code == "DL2032");
+        Assert.DoesNotContain(fit.Flags, f => f.Code == "DL2030");
+        Assert.Equal(core.Slices.Length, fit.Slices.Length);
+        Assert.All(fit.Slices, s => Assert.Equal(s.Measured, s.Fitted, 0.02));
+    }
+
+    // That the old salt matters: taken as clean, the same core fits far worse.
+    [Fact]
+    public void Fit_SaltLeftButTakenAsClean_ResidualsManyTimesAsLarge()
+    {
+        var clean = OverlaidProfileFitter.Fit(Salted(), Overlay);
+        var salted = OverlaidProfileFitter.Fit(
+            Salted(),
+            Overlay,
+            null,
+            new OldDeckSalt(Age.FromYears(30), Depth.FromMillimetres(6))
+        );
+
+        Assert.Contains(clean.Flags, f => f.Code is "DL2030" or "DL2062");
+        Assert.True(
+            clean.Status == FitStatus.Refused
+                || clean.ResidualStandardDeviation > 20 * salted.ResidualStandardDeviation
+        );
+    }
+
+    [Fact]
+    public void Fit_NoSaltBeforeTheOverlay_OldSurfaceContentIsTheBackground()
+    {
+        var old = new OldDeckSalt(Age.FromYears(20), Depth.FromMillimetres(0));
+
+        var fit = OverlaidProfileFitter.Fit(Core(0), Overlay, null, old);
+
+        Assert.Equal(8, fit.OverlayDiffusion!.Value, 1e-2);
+        Assert.Equal(fit.Background!.Value, fit.OldSurfaceChloride!.Value, 1e-2);
+    }
+
+    // Overlay 32 mm, D 5, 20 yr, Cs 10; deck D 25, old surface content 8, background 0.2 kg/m³.
+    private static CoreProfile Salted()
+    {
+        var edges = new double[] { 0, 6, 12, 18, 25, 32, 42, 54, 66, 80, 95, 115 };
+        var depths = Enumerable.Range(0, 230).Select(i => (0.5 * i) + 0.25).ToArray();
+        var solution = LayeredSolver.Solve(
+            new LayeredProblem
+            {
+                Layers =
+                [
+                    new DiffusionLayer(32, 5, 0.2),
+                    new DiffusionLayer(
+                        600,
+                        t => 25 * t,
+                        y => 0.2 + (7.8 * HalfSpace.ConstantSurface(y + 6, 25 * 30))
+                    ),
+                ],
+                Surface = BoundaryCondition.Constant(10),
+            },
+            [.. depths.Select(x => new LayeredQuery(20, x))],
+            new LayeredOptions { RelativeTolerance = 2e-5 }
+        );
+        return Cores.Slices(
+            20,
+            edges[..^1],
+            edges[1..],
+            [
+                .. edges[..^1]
+                    .Zip(
+                        edges[1..],
+                        (a, b) =>
+                            depths
+                                .Zip(solution.Contents)
+                                .Where(p => p.First > a && p.First < b)
+                                .Average(p => p.Second)
+                    ),
+            ]
+        );
+    }
+
     // 32 mm overlay of D = 8 on a deck of D = 40 mm²/yr, Cs 10, background 0.2 kg/m³, 50 yr; means of the exact two-media profile by a
     // midpoint rule of 200 points, fine enough for 1e-5.
     private static CoreProfile Core(double noise)

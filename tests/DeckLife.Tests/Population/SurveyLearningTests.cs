@@ -160,26 +160,104 @@ public class SurveyLearningTests
     }
 
     [Fact]
-    public void CorrelationLength_FieldOfKnownLength_IsFound()
+    public void EffectiveNumber_OfTheDeckMean_CornerOfTheDeckIsWorthFewAndAnEvenGridAll()
     {
-        // Moving average of white noise over a square of 4 m: correlation falls to 0 at 4 m; e-folding near 2 m.
-        var stream = new RandomStream(2, "field");
-        const int Side = 40;
-        var noise = new double[(Side + 4) * (Side + 4)];
-        stream.FillNormal(noise);
-        double[] x = new double[Side * Side],
-            y = new double[Side * Side],
-            v = new double[Side * Side];
-        for (var i = 0; i < Side * Side; i++)
-        {
-            (x[i], y[i]) = (i % Side, i / Side);
-            for (var d = 0; d < 16; d++)
-            {
-                v[i] += noise[(i % Side + d % 4) + (Side + 4) * (i / Side + d / 4)];
-            }
-        }
+        var plan = new DeckPlan(0, 40, 0, 12);
+        double[] spreadX = [.. Enumerable.Range(0, 120).Select(i => 1 + i % 20 * 2.0)],
+            spreadY = [.. Enumerable.Range(0, 120).Select(i => 1 + i / 20 * 2.0)];
+        double[] cornerX = [.. spreadX.Select(x => x / 8)],
+            cornerY = [.. spreadY.Select(y => y / 4)];
 
-        Assert.InRange(SpatialReadings.CorrelationLength(x, y, v)!.Value, 1.2, 3);
+        Assert.Equal(120, SpatialReadings.EffectiveNumber(spreadX, spreadY, 5, 0.3, plan));
+        Assert.InRange(SpatialReadings.EffectiveNumber(cornerX, cornerY, 5, 0.3, plan), 1, 4);
+        Assert.Equal(120, SpatialReadings.EffectiveNumber(cornerX, cornerY, 5, 1, plan), 1e-9);
+    }
+
+    [Fact]
+    public void CoverSurvey_ReadingsOfOneCorner_MeanIsKnownLessWell()
+    {
+        var stream = new RandomStream(21, "cover");
+        // A slow wave along the deck, and scatter: read evenly, or within the first eighth only.
+        CoverReading Read(int i, double x, double y) =>
+            new(
+                i + 2,
+                x,
+                y,
+                DeckLife.Quantities.Depth.FromMillimetres(
+                    55 + 8 * Math.Sin(0.3 * x) + 2 * stream.NextNormal()
+                )
+            );
+        var even = Deck with
+        {
+            LengthM = 66,
+            WidthM = 12,
+            Covers =
+            [
+                .. Enumerable
+                    .Range(0, 120)
+                    .Select(i => Read(i, 1.5 + i % 20 * 3.2, 1 + i / 20 * 2)),
+            ],
+        };
+        var corner = even with
+        {
+            Covers =
+            [
+                .. Enumerable
+                    .Range(0, 120)
+                    .Select(i => Read(i, 0.2 + i % 20 * 0.4, 1 + i / 20 * 2)),
+            ],
+        };
+
+        var spread = CoverSurvey.Of(even)!;
+        var local = CoverSurvey.Of(corner)!;
+
+        Assert.True(spread.Field!.IsShown);
+        Assert.Equal(120, spread.IndependentReadings);
+        Assert.InRange(local.IndependentReadings, 1, 12);
+        var width = (CoverSurvey s) => s.Draw(0.5, 1).Quantile(0.5) - s.Draw(0.5, 0).Quantile(0.5);
+        Assert.True(
+            width(local) / local.StandardDeviationMm
+                > 2 * width(spread) / spread.StandardDeviationMm
+        );
+    }
+
+    [Fact]
+    public void Of_SoundedAreasWithCorners_ClustersTellHowFarChanceMovesTheDeck()
+    {
+        Deck With(Func<int, (double X, double Y)> place) =>
+            Deck with
+            {
+                LengthM = 66,
+                WidthM = 12,
+                Surveys = new(),
+                Soundings =
+                [
+                    .. Enumerable
+                        .Range(0, 40)
+                        .Select(i =>
+                        {
+                            var (x, y) = place(i);
+                            return new SoundingArea
+                            {
+                                Row = i + 2,
+                                Finding = SoundingFinding.Delaminated,
+                                AreaM2 = 1.44,
+                                Corners = Square(x, y, 1.2),
+                            };
+                        }),
+                ],
+            };
+        var stream = new RandomStream(4, "hollows");
+
+        var scattered = SurveyEvidence.Of(
+            With(_ => (64 * stream.NextUniform(), 10.5 * stream.NextUniform()))
+        );
+        var clustered = SurveyEvidence.Of(With(i => (10 + i % 8 * 1.2, 2 + i / 8 * 1.2)));
+
+        Assert.InRange(scattered.FiniteAreaSd, 0.01, 0.3);
+        Assert.True(clustered.FiniteAreaSd > 2 * scattered.FiniteAreaSd);
+        // The survey's own error: a tenth of the area marked, and a tenth of the areas missed.
+        Assert.InRange(scattered.SoundingPlaces, 500, 2000);
     }
 
     [Fact]
@@ -203,6 +281,9 @@ public class SurveyLearningTests
         Assert.Equal(one.Strategies[0].Curve.AsEnumerable(), eight.Strategies[0].Curve);
         Assert.Equal(one.Hindcast!.EffectiveSampleSize, eight.Hindcast!.EffectiveSampleSize);
     }
+
+    private static ImmutableArray<(double X, double Y)> Square(double x, double y, double side) =>
+        [(x, y), (x + side, y), (x + side, y + side), (x, y + side)];
 
     internal static ImmutableArray<SoundingArea> Sounding(double unsound, double patched) =>
         [

@@ -26,7 +26,7 @@ public class DrawProjectorTests
 
         var followed = Follow(draw, points, ExampleDecks.Nothing);
 
-        var grid = TimeGrid.For(60, []);
+        var grid = followed.Grid;
         for (var j = 0; j < grid.TimesYr.Length; j++)
         {
             Assert.Equal(area.InitiatedFraction(25 + grid.TimesYr[j]), followed.Initiated[j]);
@@ -103,7 +103,7 @@ public class DrawProjectorTests
                 draw.MaterialScores[0]
             )
             .Quantile(0.5);
-        var times = TimeGrid.For(60, ReplacementPlan(draw, points).Interventions).TimesYr;
+        var times = followed.Grid.TimesYr;
         for (var j = 2; j < times.Length; j++)
         {
             // Half space of the new material, clean at first: Cs erfc(cover / (2 sqrt(s))), s by the material's own clock.
@@ -150,14 +150,6 @@ public class DrawProjectorTests
         Assert.Equal("DL4006", Assert.Single(result.Refused).Reason.Code);
     }
 
-    private static StrategyPlan ReplacementPlan(KnowledgeDraw draw, AreaPoints points) =>
-        new StrategyPlanner(
-            ExampleDecks.Plain,
-            points,
-            draw.Population.BackgroundKgPerM3,
-            Clock
-        ).Plan(ExampleDecks.Overlay("new deck", 0, 190, 190), out _)!;
-
     private static (KnowledgeDraw Draw, AreaPoints Points) Draw(double period)
     {
         var sampler = new KnowledgeSampler(
@@ -184,7 +176,7 @@ public class DrawProjectorTests
     )
     {
         var deck = on ?? ExampleDecks.Plain;
-        var planner = new StrategyPlanner(deck, points, draw.Population.BackgroundKgPerM3, Clock);
+        var planner = new StrategyPlanner(deck, draw, points, Clock);
         var plan = planner.Plan(strategy, out _)!;
         return new DrawProjector(
             deck,
@@ -193,6 +185,6 @@ public class DrawProjectorTests
             ProjectionRun.SolverSteps,
             draw,
             points
-        ).Follow(plan, TimeGrid.For(60, plan.Interventions));
+        ).Follow(plan);
     }
 }
