@@ -120,6 +120,9 @@ public sealed record Deck
     /// <summary>What is asked of the search for the best removal depth; absent: nothing in particular.</summary>
     public DepthSearch? DepthSearch { get; init; }
 
+    /// <summary>What could be learned before deciding; empty: chosen by <see cref="ValueOfInformation.OffersFor"/>.</summary>
+    public ImmutableArray<InformationOffer> InformationOffers { get; init; } = [];
+
     /// <summary>Size and seed of the projection.</summary>
     public AnalysisSettings Analysis { get; init; } = new();
 

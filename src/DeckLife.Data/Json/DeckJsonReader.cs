@@ -176,6 +176,7 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
             Horizon = horizon.Value,
             DiscountRate = discount ?? 0,
             DamageLimit = limit.Value,
+            InformationOffers = ReadInformation(),
             DepthSearch = ReadDepthSearch(thickness.Value, horizon.Value),
             Analysis = analysis,
             StatedCoverMm = values.Uncertain(

@@ -106,13 +106,9 @@ internal sealed class DeckModel : IStudyModel
         {
             outputs[o][row] = _outputs[o].Kind switch
             {
-                StudyOutputKind.DamagedShare => At(
-                    result.Grid.TimesYr,
-                    result.Damaged,
-                    _outputs[o].AgeYr
-                ),
+                StudyOutputKind.DamagedShare => At(result.Grid, result.Damaged, _outputs[o].AgeYr),
                 StudyOutputKind.InitiatedShare => At(
-                    result.Grid.TimesYr,
+                    result.Grid,
                     result.Initiated,
                     _outputs[o].AgeYr
                 ),
@@ -190,35 +186,30 @@ internal sealed class DeckModel : IStudyModel
         var deck = _subject.Deck;
         var others = given(StudyVariable.PriceFactor) ?? 1;
         var renewal = given(StudyVariable.RenewalPriceFactor) ?? 1;
-        var prices = deck.Prices! with
+        var prices = deck.Prices!;
+        var listed = PriceDraw.AsListed(prices);
+        var price = listed with
         {
-            Items =
+            ItemFactors =
             [
-                .. deck.Prices.Items.Select(p =>
-                    p with
-                    {
-                        Amount = p.Amount * (p.Basis == PriceBasis.RenewedArea ? renewal : others),
-                    }
+                .. prices.Items.Select(
+                    (p, i) =>
+                        listed.ItemFactors[i]
+                        * (p.Basis == PriceBasis.RenewedArea ? renewal : others)
                 ),
             ],
-            AfterLimit =
-            [
-                .. deck.Prices.AfterLimit.Select(a => a with { AmountPerM2 = a.AmountPerM2 * renewal }),
-            ],
+            ActionFactors = [.. listed.ActionFactors.Select(f => f * renewal)],
         };
-        deck = deck with
-        {
-            Prices = prices,
-            DiscountRate = given(StudyVariable.DiscountRate) ?? deck.DiscountRate,
-        };
-        var costs = new StrategyCosts(deck, [plan], 1, drawsPrices: false);
-        costs.Add(0, [result], [lifeYr]);
-        return costs.PresentValues(0)[0];
+        return CashFlow.PresentValue(
+            StrategyCosts.PaymentsOf(deck, prices, plan, result, lifeYr, price).All,
+            new DiscountRate(given(StudyVariable.DiscountRate) ?? deck.DiscountRate)
+        );
     }
 
     // At an intervention's own time the state before it.
-    private static double At(double[] times, double[] shares, double timeYr)
+    private static double At(TimeGrid grid, double[] shares, double timeYr)
     {
+        var times = grid.TimesYr;
         var j = Array.FindIndex(times, t => t >= timeYr);
         return times[j] == timeYr
             ? shares[j]
