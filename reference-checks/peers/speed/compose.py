@@ -51,6 +51,7 @@ for peer in ("SUNDIALS CVODE", "NumPy batched"):
     ratio("histories batched, one thread", peer)
 for peer in ("NumPy Monte Carlo", "OpenTURNS"):
     ratio("limit state by counting, 5 variables", peer)
+    ratio("limit state as a whole study, 5 variables, a draw", peer)
     ratio("limit state, threshold integrated", peer)
 for peer in ("SciPy curve_fit", "lmfit", "peer: MathNet"):
     ratio("fit Cs and D, scalar", peer)
