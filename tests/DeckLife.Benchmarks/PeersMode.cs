@@ -270,6 +270,12 @@ internal static class PeersMode
             Math.Abs(BenchmarkStudy.Run() - exact),
             "ns"
         );
+        Line(
+            "section with an overlay as a whole study, a draw",
+            CpuClock.Seconds(() => BenchmarkStudy.RunLayered()) / BenchmarkStudy.LayeredDraws * 1e6,
+            0,
+            "us"
+        );
         var conditional = estimator.Estimate([50], points, 4, 1, 1)[0];
         Line(
             "limit state, threshold integrated",

@@ -39,6 +39,42 @@ public static class DeckProjector
         CancellationToken cancellation
     ) => Project(deck, fit, [], new BatchedSectionSolver(), null, cancellation, keepsRecord: false);
 
+    /// <summary>Projects a deck and keeps each draw: what a program of many decks adds up.</summary>
+    /// <param name="deck">The deck.</param>
+    /// <param name="fit">What its cores, or what is known of decks like it, say.</param>
+    /// <param name="cancellation">Ends it early.</param>
+    /// <returns>The paths; the same bytes for the same deck, fit and seed, whatever the number of threads.</returns>
+    /// <exception cref="ProjectionRefusedException">The deck can't be projected; every reason is given.</exception>
+    /// <exception cref="OperationCanceledException">It was ended early.</exception>
+    public static DeckPaths Paths(Deck deck, DeckFit fit, CancellationToken cancellation = default)
+    {
+        var kept = ImmutableArray<StrategyPaths>.Empty;
+        var projection = Project(
+            deck,
+            fit,
+            [],
+            new BatchedSectionSolver(),
+            null,
+            cancellation,
+            keepsRecord: false,
+            (plans, results) =>
+            {
+                kept =
+                [
+                    .. plans.Select(
+                        (p, s) =>
+                            StrategyPaths.Of(
+                                p.Strategy,
+                                results[s],
+                                draw => StrategyCosts.OfWorks(deck, p, draw)
+                            )
+                    ),
+                ];
+            }
+        );
+        return new(kept, projection.Refused, projection.Flags);
+    }
+
     /// <summary>Looks whether a deck can be projected, before anything is fitted.</summary>
     /// <param name="deck">The deck.</param>
     /// <exception cref="ProjectionRefusedException">It can't; every reason is given.</exception>
@@ -56,7 +92,8 @@ public static class DeckProjector
         ISectionSolver solver,
         IProgress<double>? progress,
         CancellationToken cancellation,
-        bool keepsRecord = true
+        bool keepsRecord = true,
+        Action<StrategyPlan[], StrategyDraw[][]>? receive = null
     )
     {
         ArgumentNullException.ThrowIfNull(deck);
@@ -70,9 +107,10 @@ public static class DeckProjector
         );
         var evidence = SurveyEvidence.Of(deck);
         var learns = deck.Surveys.Learn && !evidence.IsEmpty;
-        var firstDraws = keepsRecord
-            ? SurveyLearner.FirstDraws
-            : SurveyLearner.FirstDrawsOfAnExploration;
+        var firstDraws =
+            keepsRecord ? SurveyLearner.FirstDraws
+            : receive is null ? SurveyLearner.FirstDrawsOfAnExploration
+            : SurveyLearner.FirstDrawsOfANetwork;
         var sampler = new KnowledgeSampler(
             deck,
             fit,
@@ -82,11 +120,15 @@ public static class DeckProjector
             evidence.FiniteAreaSd
         );
         var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
-        var learned = new SurveyLearner(deck, sampler, clock, firstDraws).Learn(
-            evidence,
-            settings.Draws,
-            cancellation
-        );
+        var learned = new SurveyLearner(
+            deck,
+            sampler,
+            clock,
+            firstDraws,
+            receive is null
+                ? SurveyLearner.AimedAt
+                : Math.Min(SurveyLearner.AimedAt, SurveyLearner.AimedAtForEachDraw * settings.Draws)
+        ).Learn(evidence, settings.Draws, cancellation);
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
         var map = keepsRecord
             ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
@@ -113,6 +155,7 @@ public static class DeckProjector
         var rimless = withoutRim
             .Select((p, n) => (p.Strategy.Name, Draws: results[plans.Length + n]))
             .ToDictionary(p => p.Name, p => p.Draws);
+        receive?.Invoke(plans, results[..plans.Length]);
         return Assemble(
             deck,
             fit,
@@ -122,7 +165,7 @@ public static class DeckProjector
             results[..plans.Length],
             rimless,
             refused,
-            keepsRecord ? Hindcasts.Make(deck, run, learned, results[^1]) : null,
+            keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
             learned.Used,
             [.. learned.Used.Select(sampler.Draw)],
             measures
@@ -228,7 +271,7 @@ public static class DeckProjector
         };
     }
 
-    private static (StrategyPlan[] Plans, ImmutableArray<RefusedStrategy> Refused) Plan(
+    internal static (StrategyPlan[] Plans, ImmutableArray<RefusedStrategy> Refused) Plan(
         Deck deck,
         ExposureClock clock,
         KnowledgeDraw centre,
