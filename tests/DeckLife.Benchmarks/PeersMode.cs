@@ -195,6 +195,12 @@ internal static class PeersMode
             "us"
         );
         Line(
+            "fit Cs, D and C0 with limits of all, batched",
+            CpuClock.Seconds(() => fit.FitWithLimits(profiles, 2.5706, ofAll: true)) / count * 1e6,
+            deviation,
+            "us"
+        );
+        Line(
             "fit Cs, D and C0, batched",
             CpuClock.Seconds(() => fit.Fit(profiles)) / count * 1e6,
             deviation,
@@ -270,6 +276,12 @@ internal static class PeersMode
             CpuClock.Seconds(() => BenchmarkStudy.Run()) / BenchmarkStudy.Draws * 1e9,
             Math.Abs(BenchmarkStudy.Run() - exact),
             "ns"
+        );
+        Line(
+            "section with an overlay as a whole study, a draw",
+            CpuClock.Seconds(() => BenchmarkStudy.RunLayered()) / BenchmarkStudy.LayeredDraws * 1e6,
+            0,
+            "us"
         );
         var conditional = estimator.Estimate([50], points, 4, 1, 1)[0];
         Line(

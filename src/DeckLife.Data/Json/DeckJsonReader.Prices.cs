@@ -6,14 +6,13 @@ using DeckLife.Diagnostics;
 using DeckLife.Economics;
 using DeckLife.Population;
 using DeckLife.Quantities;
-using DeckLife.Rehabilitation;
 
 namespace DeckLife.Data.Json;
 
 /// <summary>Prices of deck.json.</summary>
 internal sealed partial class DeckJsonReader
 {
-    private PriceList? ReadPrices(ImmutableArray<string> materials)
+    private PriceList? ReadPrices()
     {
         var prices = JsonValues.Object(root, "prices");
         if (prices is null)
@@ -65,7 +64,7 @@ internal sealed partial class DeckJsonReader
                 _ => null,
             };
             var amount = basis is { } b ? Price(item, path, b, currency) : null;
-            var material = Material(item, path);
+            var material = Material(item, path, MaterialKinds);
             if (
                 basis is { } known
                 && amount is { } value

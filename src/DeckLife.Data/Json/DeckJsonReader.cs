@@ -64,10 +64,7 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
         var halo = ReadHalo();
         var horizon = Years(root, "", "horizon", 1, 200, "a horizon is 1 to 200 yr");
         var strategies = ReadStrategies(materials, thickness, horizon);
-        var prices = ReadPrices([
-            .. materials.Select(m => m.Name),
-            .. protections.Select(p => p.Name),
-        ]);
+        var prices = ReadPrices();
         var discount = values.Fraction(
             root,
             "",
@@ -179,6 +176,7 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
             Horizon = horizon.Value,
             DiscountRate = discount ?? 0,
             DamageLimit = limit.Value,
+            InformationOffers = ReadInformation(),
             DepthSearch = ReadDepthSearch(thickness.Value, horizon.Value),
             Analysis = analysis,
             StatedCoverMm = values.Uncertain(

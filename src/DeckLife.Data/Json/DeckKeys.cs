@@ -561,6 +561,37 @@ internal static class DeckKeys
                     Example: "25 yr"
                 ),
                 new(
+                    "waterCementitiousRatio",
+                    JsonShape.Number,
+                    "Water by cementitious material, by mass, for the check against the specification."
+                ),
+                new(
+                    "specification",
+                    JsonShape.Object,
+                    "Limits of the agency's specification for this material; they differ between agencies.",
+                    Keys:
+                    [
+                        new(
+                            "waterCementitiousRatio",
+                            JsonShape.Number,
+                            "Greatest water by cementitious material, by mass."
+                        ),
+                        new(
+                            "leastThickness",
+                            JsonShape.Quantity,
+                            "Least thickness.",
+                            Example: "1 1/4 in"
+                        ),
+                        new(
+                            "greatestThickness",
+                            JsonShape.Quantity,
+                            "Greatest thickness.",
+                            Example: "3 in"
+                        ),
+                        Source,
+                    ]
+                ),
+                new(
                     "density",
                     JsonShape.Quantity,
                     "Density, for the added dead load.",
@@ -606,6 +637,32 @@ internal static class DeckKeys
             [
                 new("name", JsonShape.Text, "The strategy's name.", true),
                 new("interventions", JsonShape.Objects, "Dated actions.", Keys: Interventions),
+            ]
+        ),
+        new(
+            "information",
+            JsonShape.Objects,
+            "What could be learned before deciding, with its price; absent: more cores, more cover readings and another sounding, unpriced.",
+            Keys:
+            [
+                new(
+                    "kind",
+                    JsonShape.Choice,
+                    "What.",
+                    true,
+                    Choices: ["cores", "cover-readings", "sounding"]
+                ),
+                new(
+                    "count",
+                    JsonShape.Whole,
+                    "How many cores, readings, or independent places of a sounding.",
+                    true
+                ),
+                new(
+                    "price",
+                    JsonShape.Number,
+                    "What it costs altogether, in the currency of the prices."
+                ),
             ]
         ),
         new(

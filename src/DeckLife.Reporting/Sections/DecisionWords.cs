@@ -33,6 +33,64 @@ internal static class DecisionWords
             ? $"How deep: {PlaceText(choice.Best)} is the best within the limits: {Years(choice.Best)}{Cost(map, choice.Best)}.{Ties(choice)}{(choice.Best.NeedsStructuralCheck ? " It takes concrete from below top bars: a structural check, staging and shoring come first." : "")}\n"
             : "";
 
+    /// <summary>By how much the leading strategy leads, and what decides it; nothing where strategies are not ranked.</summary>
+    public static HtmlFragment HowSure(DecisionAnalysis? decision) =>
+        decision?.Drivers is { } drivers
+            ? HtmlFragment.Of(
+                $"<p class=\"dl-decision\"><b>How sure:</b> {Lead(decision, drivers)} <a href=\"#how-firm-the-decision-is\">Basis</a></p>"
+            )
+            : HtmlFragment.Empty;
+
+    /// <summary>What knowing more would be worth; nothing where strategies are not ranked.</summary>
+    public static HtmlFragment BeforeDeciding(DecisionAnalysis? decision) =>
+        decision?.Information is { } information
+            ? HtmlFragment.Of(
+                $"<p class=\"dl-decision\"><b>Before deciding:</b> {Worth(information)}{Waits(decision)} <a href=\"#how-firm-the-decision-is\">Basis</a></p>"
+            )
+            : HtmlFragment.Empty;
+
+    /// <summary>Both for a terminal.</summary>
+    public static string HowSureText(DecisionAnalysis? decision) =>
+        (decision?.Drivers is { } drivers ? $"How sure: {Lead(decision, drivers)}\n" : "")
+        + (
+            decision?.Information is { } information
+                ? $"Before deciding: {Worth(information)}{Waits(decision)}\n"
+                : ""
+        );
+
+    /// <summary>What knowing more would be worth.</summary>
+    public static string Worth(ValueOfInformation information)
+    {
+        var offers = string.Join(
+            ", ",
+            information.Offers.Select(o =>
+                $"{DecisionPhrases.Of(o.Offer)} {Amount(Math.Max(0, o.Value))} (±{Amount(o.ErrorOfValue)})"
+                + (o.Offer.Price is { } price ? $" at a price of {Amount(price)}" : "")
+            )
+        );
+        return $"knowing everything would be worth {NumberNotation.Money(information.Perfect, information.Currency)} (±{Amount(information.ErrorOfPerfect)}); of what can be learned, {offers}.";
+    }
+
+    private static string Waits(DecisionAnalysis decision) =>
+        string.Concat(decision.Waits.Select(w => " " + Sentence(DecisionPhrases.Of(w))));
+
+    private static string Lead(DecisionAnalysis decision, RankDrivers drivers)
+    {
+        var currency = decision.Information?.Currency ?? "";
+        var drivenBy = drivers.Drivers.FirstOrDefault(d => d.Share > 2 * d.ErrorOfShare);
+        return $"{drivers.Lead} costs {NumberNotation.Money(drivers.MeanDifference, currency)} (±{Amount(drivers.ErrorOfDifference)}) less than {drivers.Next} in the mean, and is the cheaper of the two with probability {NumberNotation.Percent(drivers.LeadProbability)}."
+            + (
+                drivenBy is null
+                    ? " No single input decides it."
+                    : $" It hangs most on {drivenBy.Input}: the lead holds with probability {NumberNotation.Percent(drivenBy.LeadsWhenLow)} where that is low, {NumberNotation.Percent(drivenBy.LeadsWhenHigh)} where it is high."
+            );
+    }
+
+    private static string Amount(double amount) => NumberNotation.Money(amount, "").TrimStart();
+
+    private static string Sentence(string words) =>
+        char.ToUpperInvariant(words[0]) + words[1..] + ".";
+
     /// <summary>Depth, thickness and material.</summary>
     public static HtmlFragment Place(DepthMapCell cell) =>
         HtmlFragment.Of(

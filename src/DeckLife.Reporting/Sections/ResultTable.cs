@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Decisions;
 using DeckLife.Projection;
 using DeckLife.Reporting.Html;
 using DeckLife.Reporting.Tables;
@@ -11,10 +12,11 @@ public static class ResultTable
 {
     /// <summary>Makes the table.</summary>
     /// <param name="projection">The projection.</param>
-    public static ReportTable Of(DeckProjection projection)
+    /// <param name="map">Removal depth against overlay thickness, where the report shows it.</param>
+    public static ReportTable Of(DeckProjection projection, DepthMap? map = null)
     {
         ArgumentNullException.ThrowIfNull(projection);
-        var names = Results(projection)
+        var names = Results(projection, map)
             .Select(r => (r.Anchor, r.Name))
             .Concat(InputRows.Of(projection.Deck).Select(r => (r.Anchor, r.Name)))
             .ToDictionary(r => r.Anchor, r => r.Name, StringComparer.Ordinal);
@@ -22,7 +24,7 @@ public static class ResultTable
             "How each number is made",
             [new("Number"), new("How it is made"), new("Rests on")],
             [
-                .. Results(projection)
+                .. Results(projection, map)
                     .Select(r =>
                         ImmutableArray.Create(
                             ReportCell.Fragment(
@@ -34,7 +36,10 @@ public static class ResultTable
                         )
                     ),
             ]
-        );
+        )
+        {
+            StacksOnPhones = true,
+        };
     }
 
     private static ReportCell RestsOn(
@@ -45,10 +50,12 @@ public static class ResultTable
     {
         var links = result
             .Basis.Where(names.ContainsKey)
-            .Select(a => HtmlFragment.Of($"<div><a href=\"#{a}\">{names[a]}</a></div>"));
+            .Select(
+                (a, i) => HtmlFragment.Of($"{(i > 0 ? "; " : "")}<a href=\"#{a}\">{names[a]}</a>")
+            );
         var assumed = result.IsProjected
             ? HtmlFragment.Of(
-                $"<div>assumptions {HtmlFragment.Join(AssumptionTable.All(projection).Select((_, i) => HtmlFragment.Of($"{AssumptionTable.Link(i)} ")))}</div>"
+                $"; assumptions {HtmlFragment.Join(AssumptionTable.All(projection).Select((_, i) => HtmlFragment.Of($"{(i > 0 ? ", " : "")}{AssumptionTable.Link(i)}")))}"
             )
             : HtmlFragment.Empty;
         return ReportCell.Fragment(
@@ -58,7 +65,7 @@ public static class ResultTable
         );
     }
 
-    private static ImmutableArray<Result> Results(DeckProjection projection)
+    private static ImmutableArray<Result> Results(DeckProjection projection, DepthMap? map)
     {
         var deck = projection.Deck;
         var materials = deck.Materials.Select((_, i) => SourceAnchor.Material(i));
@@ -141,8 +148,20 @@ public static class ResultTable
                 [SourceAnchor.PresentValue, .. strategies],
                 true
             ),
+            .. map is null ? [] : new[] { Mapped(map) },
         ];
     }
+
+    private static Result Mapped(DepthMap map) =>
+        new(
+            SourceAnchor.DepthMap,
+            "Removal depth against overlay thickness",
+            Invariant(
+                $"{map.Cells.Length} cases, each projected like a strategy of the deck; all share the same draws, fewer than the strategies', so that differences between cases are not chance. Its section says which limits a case has to keep."
+            ),
+            [SourceAnchor.Condition, SourceAnchor.PresentValue, SourceAnchor.Slab],
+            true
+        );
 
     private sealed record Result(
         string Anchor,
