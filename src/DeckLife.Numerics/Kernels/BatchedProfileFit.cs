@@ -102,7 +102,7 @@ public sealed class BatchedProfileFit
     /// <param name="contents">Contents, shape [profiles × slices], finite.</param>
     /// <param name="student">Quantile t of Student's law at n - 3 degrees of freedom, above 0.</param>
     /// <param name="threads">Number of threads; 0 for one a processor.</param>
-    /// <param name="ofAll">Whether limits of Cs and the background are wanted too, some four times the work.</param>
+    /// <param name="ofAll">Whether limits of Cs and the background are wanted too, some five times the work.</param>
     public BatchedFits FitWithLimits(
         ReadOnlyMemory<double> contents,
         double student,
@@ -115,7 +115,7 @@ public sealed class BatchedProfileFit
     /// <param name="backgrounds">Backgrounds [profiles].</param>
     /// <param name="student">Quantile t of Student's law at n - 2 degrees of freedom, above 0.</param>
     /// <param name="threads">Number of threads; 0 for one a processor.</param>
-    /// <param name="ofAll">Whether limits of Cs and the background are wanted too, some four times the work.</param>
+    /// <param name="ofAll">Whether limits of Cs and the background are wanted too, some five times the work.</param>
     public BatchedFits FitWithLimits(
         ReadOnlyMemory<double> contents,
         ReadOnlyMemory<double> backgrounds,
