@@ -246,11 +246,13 @@ public static class StudyWriter
                         : "";
                 var line = string.Create(
                     CultureInfo.InvariantCulture,
-                    $"  {row.Input, -32} {row.Quantity, -40} {(row.Value is { } v ? Shown(v, 5) : "-")}{limits} {(row.Unit == "1" ? "" : row.Unit)} {row.Remark}"
+                    $"  {row.Input, -32} {row.Quantity, -40} {(row.Value is { } v ? Shown(v, 5) : "-")}{limits} {(row.Unit == "1" || row.Value is null ? "" : row.Unit)} {row.Remark}"
                 );
                 text.Append(line.TrimEnd());
                 text.Append('\n');
             }
+
+            text.Append(Settled([.. group]));
         }
 
         if (!result.Flags.IsEmpty)
@@ -273,6 +275,49 @@ public static class StudyWriter
 
     internal static string Number(double? value) =>
         value is { } v && double.IsFinite(v) ? v.ToString("R", CultureInfo.InvariantCulture) : "";
+
+    // How far the numbers have settled: the estimates on the way, or what the shares still move.
+    private static string Settled(IReadOnlyList<StudyRow> rows)
+    {
+        const string Mark = "convergence: ";
+        var text = new StringBuilder();
+        var steps = rows.Where(r =>
+                r.Quantity is Mark + "mean" or Mark + "probability" && r.Value is not null
+            )
+            .ToArray();
+        if (steps.Length > 1)
+        {
+            text.Append("  on the way: ")
+                .AppendJoin(
+                    "; ",
+                    steps
+                        .TakeLast(5)
+                        .Select(r =>
+                            string.Create(
+                                CultureInfo.InvariantCulture,
+                                $"{Shown(r.Value!.Value, 5)} after {r.Samples:#,0}"
+                            )
+                        )
+                )
+                .Append('\n');
+        }
+
+        var shares = rows.Where(r => r.Quantity == Mark + "total share")
+            .GroupBy(r => r.Samples)
+            .OrderBy(g => g.Key)
+            .TakeLast(2)
+            .Select(g => g.ToDictionary(r => r.Input, r => r.Value ?? 0))
+            .ToArray();
+        if (shares.Length == 2)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  from half of the points to all of them no total share moves by more than {shares[1].Max(s => Math.Abs(s.Value - shares[0].GetValueOrDefault(s.Key))):G2}\n"
+            );
+        }
+
+        return text.ToString();
+    }
 
     // Large numbers, such as money, in full; others to a number of digits.
     private static string Shown(double value, int digits) =>

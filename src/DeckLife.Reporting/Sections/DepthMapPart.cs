@@ -27,7 +27,11 @@ public sealed class DepthMapPart(DepthMap map, bool isInReport = false) : IRepor
                             ).ToHtml()
                     )
                 )
-                .Append(Points().ToHtml())
+                .Append(
+                    (
+                        isInReport ? SourceLink.To(Points(), SourceAnchor.DepthMap)! : Points()
+                    ).ToHtml()
+                )
                 .Append(
                     HtmlFragment.Of(
                         $"<ul class=\"dl-flags\">{HtmlFragment.Join(map.Notes.Select(n => HtmlFragment.Of($"<li>{n}</li>")))}</ul>"

@@ -13,10 +13,15 @@ public static class ResultTable
     /// <summary>Makes the table.</summary>
     /// <param name="projection">The projection.</param>
     /// <param name="map">Removal depth against overlay thickness, where the report shows it.</param>
-    public static ReportTable Of(DeckProjection projection, DepthMap? map = null)
+    /// <param name="decision">How firm the decision is, where the report shows it.</param>
+    public static ReportTable Of(
+        DeckProjection projection,
+        DepthMap? map = null,
+        DecisionAnalysis? decision = null
+    )
     {
         ArgumentNullException.ThrowIfNull(projection);
-        var names = Results(projection, map)
+        var names = All(projection, map, decision)
             .Select(r => (r.Anchor, r.Name))
             .Concat(InputRows.Of(projection.Deck).Select(r => (r.Anchor, r.Name)))
             .ToDictionary(r => r.Anchor, r => r.Name, StringComparer.Ordinal);
@@ -24,7 +29,7 @@ public static class ResultTable
             "How each number is made",
             [new("Number"), new("How it is made"), new("Rests on")],
             [
-                .. Results(projection, map)
+                .. All(projection, map, decision)
                     .Select(r =>
                         ImmutableArray.Create(
                             ReportCell.Fragment(
@@ -65,7 +70,7 @@ public static class ResultTable
         );
     }
 
-    private static ImmutableArray<Result> Results(DeckProjection projection, DepthMap? map)
+    private static ImmutableArray<Result> Results(DeckProjection projection)
     {
         var deck = projection.Deck;
         var materials = deck.Materials.Select((_, i) => SourceAnchor.Material(i));
@@ -148,8 +153,51 @@ public static class ResultTable
                 [SourceAnchor.PresentValue, .. strategies],
                 true
             ),
-            .. map is null ? [] : new[] { Mapped(map) },
         ];
+    }
+
+    private static IEnumerable<Result> All(
+        DeckProjection projection,
+        DepthMap? map,
+        DecisionAnalysis? decision
+    )
+    {
+        foreach (var result in Results(projection))
+        {
+            yield return result;
+        }
+
+        if (map is not null)
+        {
+            yield return Mapped(map);
+        }
+
+        if (decision is not null)
+        {
+            yield return new(
+                SourceAnchor.Decision,
+                "How firm the decision is",
+                "From the draws behind the present values: how the difference between strategies moves with each input, and how what a survey would find reweighs the draws; Monte Carlo errors stand beside.",
+                [SourceAnchor.PresentValue, SourceAnchor.Cheapest],
+                true
+            );
+        }
+
+        if (projection.Map is not null)
+        {
+            yield return new(
+                SourceAnchor.Map,
+                "Probability at each place of the deck",
+                "The deck's projected share, laid over the deck by what the surveys saw at each place and near it.",
+                [
+                    SourceAnchor.Condition,
+                    SourceAnchor.HalfCells,
+                    SourceAnchor.Soundings,
+                    SourceAnchor.Covers,
+                ],
+                true
+            );
+        }
     }
 
     private static Result Mapped(DepthMap map) =>

@@ -84,6 +84,16 @@ public static class DeckProjector
         _ = CheckedCover(deck);
     }
 
+    /// <summary>The middle of what is known about a deck.</summary>
+    internal static KnowledgeDraw Centre(Deck deck, DeckFit fit) =>
+        new KnowledgeSampler(
+            deck,
+            fit,
+            CheckedCover(deck),
+            deck.Analysis.Seed,
+            deck.Analysis.Draws
+        ).Centre();
+
     /// <summary>Projects with a given solver.</summary>
     internal static DeckProjection Project(
         Deck deck,

@@ -184,7 +184,9 @@ internal sealed class StudyFinish(
                 [
                     .. Percents.Select(p => new StudyPercentile(
                         p,
-                        counts.Percentile(p / 100) is { } v && double.IsFinite(v) ? v : null
+                        counts.Percentile(p / 100) is { } v && double.IsFinite(v)
+                            ? Math.Clamp(v, moments.Least, moments.Largest)
+                            : null
                     )),
                 ],
             Probability = isEvent ? BinomialLimits.ClopperPearson(events, draws) : null,

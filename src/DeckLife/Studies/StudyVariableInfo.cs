@@ -218,7 +218,7 @@ public sealed record StudyVariableInfo(
             "1",
             0,
             100,
-            "factor on all prices but that of renewal"
+            "factor on all prices but those of renewal and of what comes at the limit"
         ),
         OfDeck(
             StudyVariable.RenewalPriceFactor,
@@ -226,7 +226,7 @@ public sealed record StudyVariableInfo(
             "1",
             0,
             100,
-            "factor on the price of renewal"
+            "factor on the prices of renewal and of what comes at the limit"
         ),
     ];
 
