@@ -107,7 +107,7 @@ public sealed class DeckReport(
             sideBySide: true
         );
 
-    /// <summary>The cover survey, the deck in plan, and where on it corrosion and damage are probable; a sentence where there is none of them.</summary>
+    /// <summary>The cover survey, the deck in plan, what the surveys changed, and where on it corrosion and damage are probable; a sentence where there is none of them.</summary>
     public IReportPart Surveys()
     {
         IReportPart?[] parts =

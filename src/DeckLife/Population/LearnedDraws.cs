@@ -34,7 +34,4 @@ internal sealed record LearnedDraws
 
     /// <summary>Share of the nodes' places that corrodes by the half-cell survey alone; absent without one.</summary>
     public double? CorrodingByHalfCell { get; init; }
-
-    /// <summary>Log predictive density of half-cell nodes left out of learning, a node, before and after; absent where none was left out.</summary>
-    public (double Before, double After)? HeldOutLogScore { get; init; }
 }
