@@ -21,6 +21,34 @@ public sealed class LaboratoryTestCases : IReferenceCaseSet
         (10, 20, 50, 30, 44.53567209, 44.61027147),
     ];
 
+    private static readonly (double Ma, double Volts, double Hours)[] Voltages =
+    [
+        (4.9, 60, 96),
+        (5, 60, 48),
+        (12, 60, 24),
+        (15, 50, 24),
+        (25, 40, 24),
+        (35, 35, 24),
+        (40, 30, 24),
+        (75, 25, 24),
+        (100, 20, 24),
+        (150, 15, 24),
+        (359, 10, 24),
+        (360, 10, 6),
+    ];
+
+    // Sums by hand: 0+1+2+3+4+5+6+8+10 = 39, and so on.
+    private static readonly (double Ratio, double Sum, double Deepest)[] Layers =
+    [
+        (0.25, 39, 10),
+        (0.30, 46, 12),
+        (0.35, 55, 16),
+        (0.40, 75, 20),
+        (0.50, 90, 25),
+        (0.60, 110, 30),
+        (0.70, 141, 35),
+    ];
+
     /// <inheritdoc/>
     public IEnumerable<ReferenceCase> Cases()
     {
@@ -50,6 +78,60 @@ public sealed class LaboratoryTestCases : IReferenceCaseSet
                             m.Full,
                             () => Of(m.U, m.T, m.L, m.Xd, full: true),
                             1e-9
+                        ),
+                    }
+                ),
+            ]
+        );
+        yield return new(
+            "materials/migration-voltage",
+            "Voltage and duration by the current at 30 V",
+            "current [mA] as named: one inside each class, and the class limits",
+            "NT Build 492 (1999), table of the method (from memory)",
+            HowGot.FromMemory,
+            "whole volts and hours",
+            [
+                .. Voltages.SelectMany(v =>
+                    new ReferenceValue[]
+                    {
+                        new(
+                            FormattableString.Invariant($"{v.Ma} mA [V]"),
+                            v.Volts,
+                            () => MigrationVoltage.For(v.Ma).Volts,
+                            0
+                        ),
+                        new(
+                            FormattableString.Invariant($"{v.Ma} mA [h]"),
+                            v.Hours,
+                            () => MigrationVoltage.For(v.Ma).Hours,
+                            0
+                        ),
+                    }
+                ),
+            ]
+        );
+        yield return new(
+            "materials/grinding-layers",
+            "Limits of the layers of a bulk diffusion test",
+            "water by cementitious material as named; sum of the nine limits, and the deepest",
+            "NT Build 443 and ASTM C1556, table of layers (from memory)",
+            HowGot.FromMemory,
+            "whole millimetres",
+            [
+                .. Layers.SelectMany(l =>
+                    new ReferenceValue[]
+                    {
+                        new(
+                            FormattableString.Invariant($"w/cm {l.Ratio}: sum of the limits [mm]"),
+                            l.Sum,
+                            () => GrindingLayers.LimitsMm(l.Ratio).Sum(),
+                            0
+                        ),
+                        new(
+                            FormattableString.Invariant($"w/cm {l.Ratio}: deepest [mm]"),
+                            l.Deepest,
+                            () => GrindingLayers.LimitsMm(l.Ratio)[^1],
+                            0
                         ),
                     }
                 ),

@@ -29,6 +29,22 @@ public sealed class PlacementCases : IReferenceCaseSet
             ]
         );
         yield return new(
+            "placement/menzel",
+            "Evaporation rate by the older form",
+            "concrete 31 °C, air 27 °C, 50 %, 19 km/h",
+            "Menzel in the metric form of ACI 308 (from memory): 0.315 (e0 - r ea) (0.253 + 0.060 V), e = 0.61 exp(17.3 T/(237.3 + T)) kPa",
+            HowGot.ComputedIndependently,
+            "printed to 8 digits",
+            [
+                new(
+                    "31, 27, 0.5, 19 [kg/m²/h]",
+                    1.1919811,
+                    () => EvaporationRate.Menzel(new("", 27, 31, 0.5, 19)).Estimate,
+                    3e-8
+                ),
+            ]
+        );
+        yield return new(
             "placement/chart",
             "The example of the ACI 305 chart",
             "concrete 87 °F, air 80 °F, 50 %, 12 mph",

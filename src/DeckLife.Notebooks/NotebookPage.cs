@@ -27,7 +27,13 @@ public static class NotebookPage
     /// <param name="run">The run.</param>
     /// <param name="title">Title of the window.</param>
     /// <param name="units">The units shown first.</param>
-    public static string Render(NotebookRun run, string title, UnitSystem units)
+    /// <param name="made">When the page is made, in words; absent: not said.</param>
+    public static string Render(
+        NotebookRun run,
+        string title,
+        UnitSystem units,
+        string? made = null
+    )
     {
         ArgumentNullException.ThrowIfNull(run);
         var headings = ImmutableArray.CreateBuilder<PageHeading>();
@@ -50,6 +56,7 @@ public static class NotebookPage
         {
             Title = title,
             Units = units,
+            Made = made,
             Contents = headings.ToImmutable(),
             Body = new(body.ToString()),
             Incomplete = run.Failure is null

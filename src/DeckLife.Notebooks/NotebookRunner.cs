@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Reflection;
 using Microsoft.DotNet.Interactive;
@@ -99,6 +100,18 @@ public sealed class NotebookRunner
         csharp.UseKernelHelpers();
         using var root = new CompositeKernel { csharp };
         root.DefaultKernelName = csharp.Name;
+        NotebookRun Ended(NotebookFailure? failure) =>
+            new(document, failure)
+            {
+                Kept = options
+                    .Keep.Select(name =>
+                        csharp.TryGetValue(name, out object value)
+                            ? new KeyValuePair<string, object>(name, value)
+                            : default
+                    )
+                    .Where(kept => kept.Value is not null)
+                    .ToImmutableDictionary(),
+            };
         var count = 0;
         var code = document.Cells.Where(c => c.IsCode).ToList();
         foreach (var cell in code)
@@ -110,11 +123,11 @@ public sealed class NotebookRunner
                 .ConfigureAwait(false);
             if (failure is not null)
             {
-                return new NotebookRun(document, failure);
+                return Ended(failure);
             }
         }
 
-        return new NotebookRun(document, null);
+        return Ended(null);
     }
 
     private async Task<NotebookFailure?> RunCellAsync(

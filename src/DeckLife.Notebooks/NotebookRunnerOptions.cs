@@ -12,6 +12,9 @@ public sealed record NotebookRunnerOptions
     /// <summary>Assemblies that cells may use, beside the library's own.</summary>
     public ImmutableArray<Assembly> References { get; init; } = [];
 
+    /// <summary>Names of variables whose values are kept when the run ends.</summary>
+    public ImmutableArray<string> Keep { get; init; } = [];
+
     /// <summary>Told before each code cell: its number and how many cells there are.</summary>
     public Action<int, int>? Progress { get; init; }
 }

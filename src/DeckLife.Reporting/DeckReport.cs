@@ -9,10 +9,15 @@ namespace DeckLife.Reporting;
 /// <summary>The parts of a deck's report, each of which shows itself in a notebook cell, on a page or on a terminal.</summary>
 /// <param name="projection">The projection that the report shows.</param>
 /// <param name="map">Removal depth against overlay thickness; absent: the report does not tell how deep is best.</param>
-public sealed class DeckReport(DeckProjection projection, DepthMap? map = null)
+/// <param name="decision">How firm the decision is; absent: the report does not tell what knowing more would be worth.</param>
+public sealed class DeckReport(
+    DeckProjection projection,
+    DepthMap? map = null,
+    DecisionAnalysis? decision = null
+)
 {
     /// <summary>The first screen: the answer and the cautions.</summary>
-    public IReportPart Answer() => new AnswerPanel(projection, map, isInReport: true);
+    public IReportPart Answer() => new AnswerPanel(projection, map, decision, isInReport: true);
 
     /// <summary>The strategies side by side.</summary>
     public ReportTable Strategies() => StrategyTable.Of(projection);
@@ -69,7 +74,13 @@ public sealed class DeckReport(DeckProjection projection, DepthMap? map = null)
     public IReportPart DepthMap() =>
         map is null
             ? new Remark("Removal depth and overlay thickness were not mapped.")
-            : new DepthMapPart(map);
+            : new DepthMapPart(map, isInReport: true);
+
+    /// <summary>What decides the ranking, what knowing more would be worth, what the bands are made of; a sentence where it was not worked out.</summary>
+    public IReportPart Decision() =>
+        decision is null
+            ? new Remark("How firm the decision is was not worked out.")
+            : new DecisionPart(decision, isInReport: true);
 
     /// <summary>Controls over many removals and overlays, computed beforehand; a sentence where no strategy places an overlay.</summary>
     public IReportPart Explorer() =>
@@ -96,27 +107,27 @@ public sealed class DeckReport(DeckProjection projection, DepthMap? map = null)
             sideBySide: true
         );
 
-    /// <summary>The cover survey and the deck in plan; a sentence where there is neither.</summary>
+    /// <summary>The cover survey, the deck in plan, and where on it corrosion and damage are probable; a sentence where there is none of them.</summary>
     public IReportPart Surveys()
     {
         IReportPart?[] parts =
         [
-            Based(CoverChart.Draw(projection.Deck), SourceAnchor.Covers),
-            Based(DeckMapChart.Draw(projection.Deck), SourceAnchor.HalfCells),
+            SourceLink.To(CoverChart.Draw(projection.Deck), SourceAnchor.Covers),
+            SourceLink.To(DeckMapChart.Draw(projection.Deck), SourceAnchor.HalfCells),
+            SourceLink.To(ProbabilityMapChart.Active(projection), SourceAnchor.Map),
+            SourceLink.To(ProbabilityMapChart.DamagedLater(projection), SourceAnchor.Map),
+            SourceLink.To(ProbabilityMapChart.ByZone(projection), SourceAnchor.Map),
         ];
         return parts.All(p => p is null)
             ? new Remark("The deck folder holds no survey with positions and no cover readings.")
             : new PartList(parts);
     }
 
-    private static IReportPart? Based(IReportPart? part, string basis) =>
-        part is ReportChart chart ? chart with { Basis = basis } : part;
-
     /// <summary>Each core and survey, what was left out and why.</summary>
     public IReportPart DataQuality() => Sections.DataQuality.Of(projection);
 
     /// <summary>How each kind of number is made, with links to what it rests on.</summary>
-    public ReportTable Results() => ResultTable.Of(projection);
+    public ReportTable Results() => ResultTable.Of(projection, map, decision);
 
     /// <summary>Every input: value, where it is stated, what it rests on. Numbers elsewhere on a report link here.</summary>
     public ReportTable Inputs() => InputTable.Of(projection);

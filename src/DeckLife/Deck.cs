@@ -120,6 +120,9 @@ public sealed record Deck
     /// <summary>What is asked of the search for the best removal depth; absent: nothing in particular.</summary>
     public DepthSearch? DepthSearch { get; init; }
 
+    /// <summary>What could be learned before deciding; empty: chosen by <see cref="ValueOfInformation.OffersFor"/>.</summary>
+    public ImmutableArray<InformationOffer> InformationOffers { get; init; } = [];
+
     /// <summary>Size and seed of the projection.</summary>
     public AnalysisSettings Analysis { get; init; } = new();
 
@@ -140,6 +143,9 @@ public sealed record Deck
 
     /// <summary>The sounding survey.</summary>
     public ImmutableArray<SoundingArea> Soundings { get; init; } = [];
+
+    /// <summary>Parts of the deck in plan that are looked at by themselves; empty: the strips along its edges, where the surveys have positions.</summary>
+    public ImmutableArray<DeckZone> Zones { get; init; } = [];
 
     /// <summary>What the surveys are taken to see, and whether the projection learns from them.</summary>
     public SurveyModel Surveys { get; init; } = new();

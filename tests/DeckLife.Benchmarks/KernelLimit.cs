@@ -9,8 +9,8 @@ internal static unsafe class KernelLimit
     /// <summary>Seconds of one call of the 512-bit stepping, and how many nodes times steps it did for its 16 samples.</summary>
     public static (double Seconds, int NodeSteps) Stepping()
     {
-        var plan = new SectionPlan([6, 6, 8, 6, 6, 4], [0, 0, 1, 1, 1, 1], 2);
-        const int steps = 24;
+        var plan = new SectionPlan([4, 8, 8, 8, 4, 4], [0, 0, 1, 1, 1, 1], 2);
+        const int steps = 20;
         var memory = new AlignedArray();
         var at = memory.Ensure(1 << 15);
         new Span<double>(at, 1 << 15).Fill(1);

@@ -44,7 +44,7 @@ public sealed class FitVerbOverlaidTests : IDisposable
         var (_, output, _) = Run(Case());
 
         Assert.Contains(
-            "through 32 mm of overlay into the deck, 20",
+            "through 32 mm of overlay into the deck, 40.5 yr, the last 20 under the overlay",
             output,
             StringComparison.Ordinal
         );
@@ -112,7 +112,12 @@ public sealed class FitVerbOverlaidTests : IDisposable
         double old
     )
     {
-        Assert.Equal(years, core.GetProperty("age_yr").GetDouble(), 0.02);
+        Assert.Equal(years + 20.5, core.GetProperty("age_yr").GetDouble(), 1e-9);
+        Assert.Equal(
+            years,
+            core.GetProperty("overlay").GetProperty("ageAtCoring_yr").GetDouble(),
+            0.02
+        );
         Within(core.GetProperty("surfaceChloride"), surface);
         Within(core.GetProperty("overlay").GetProperty("diffusionCoefficient"), overlay);
         Within(core.GetProperty("diffusionCoefficient"), deck);

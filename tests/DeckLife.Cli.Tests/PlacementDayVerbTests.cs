@@ -80,6 +80,87 @@ public class PlacementDayVerbTests
         Assert.NotEmpty(error);
     }
 
+    [Fact]
+    public void PlacementDay_HourlyTable_OneRowAnHourAndAPage()
+    {
+        var folder = Directory.CreateTempSubdirectory("decklife-placement").FullName;
+        try
+        {
+            var table = Path.Combine(folder, "day.csv");
+            File.WriteAllText(
+                table,
+                "time,air_c,concrete_c,humidity_percent,wind_km_per_h\n06:00,20,20,50,16\n12:00,27,31,50,19\n"
+            );
+            var page = Path.Combine(folder, "day.html");
+            string[] call =
+            [
+                "placement-day",
+                "--hours",
+                table,
+                "--evaporation-limit",
+                "0.15 lb/ft2/h",
+                "--format",
+                "csv",
+                "--chart",
+                page,
+            ];
+
+            var (code, text, error) = Run(call);
+
+            Assert.True(code == ExitCodes.Done, error);
+            var rows = text.Split("\r\n", StringSplitOptions.RemoveEmptyEntries);
+            Assert.Equal(3, rows.Length);
+            // Uno 1998, computed independently: 0.445070691 and 1.151718505 kg/m²/h.
+            Assert.Equal(
+                [0.445070691, 1.151718505],
+                rows.Skip(1)
+                    .Select(r =>
+                        Math.Round(
+                            double.Parse(
+                                r.Split(',')[6],
+                                System.Globalization.CultureInfo.InvariantCulture
+                            ),
+                            9
+                        )
+                    )
+            );
+            Assert.Contains(
+                "Evaporation over the day",
+                File.ReadAllText(page),
+                StringComparison.Ordinal
+            );
+            Assert.Equal(ExitCodes.UnusableInput, Run(call).Code);
+            Assert.Equal(ExitCodes.Done, Run([.. call, "--force"]).Code);
+        }
+        finally
+        {
+            Directory.Delete(folder, true);
+        }
+    }
+
+    [Theory]
+    [InlineData("time,air_c,concrete_c,humidity_percent\n1,20,20,50\n", "wind")]
+    [InlineData("time,air_c,concrete_c,humidity_percent,wind_mph\n1,20,,50,5\n", "row 2")]
+    [InlineData("time,air_c,concrete_c,humidity_percent,wind_mph\n1,20,20,150,5\n", "humidity")]
+    [InlineData("time,air_c,concrete_c,humidity_percent,wind_mph\n", "DL1037")]
+    public void PlacementDay_WrongTable_SaysWhere(string content, string expected)
+    {
+        var table = Path.GetTempFileName();
+        try
+        {
+            File.WriteAllText(table, content);
+            var (code, text, error) = Run(["placement-day", "--hours", table]);
+
+            Assert.Equal(ExitCodes.UnusableInput, code);
+            Assert.Empty(text);
+            Assert.Contains(expected, error, StringComparison.Ordinal);
+        }
+        finally
+        {
+            File.Delete(table);
+        }
+    }
+
     private static (int Code, string Output, string Error) Run(string[] args)
     {
         using var output = new StringWriter();

@@ -19,7 +19,7 @@ public sealed class ReportVerbTests : IDisposable
     {
         WriteDeck();
 
-        var (code, output, error) = Run(Deck, "--out", Out);
+        var (code, output, error) = Run(Deck, "--out", Out, "--no-timestamp");
 
         Assert.True(code == ExitCodes.Done, error);
         Assert.Equal(
@@ -28,6 +28,10 @@ public sealed class ReportVerbTests : IDisposable
         );
         Assert.Contains("report.html", output, StringComparison.Ordinal);
         var page = File.ReadAllText(Path.Combine(Out, "report.html"));
+        Assert.Matches("Made by DeckLife [^,.]*[0-9.]+\\. A planning aid", page);
+        // A core's name that would run as a script stands as text, in the page and in its charts.
+        Assert.Contains("&lt;script&gt;alert(1)&lt;/script&gt;", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<script>alert", page, StringComparison.OrdinalIgnoreCase);
         Assert.True(new FileInfo(Path.Combine(Out, "report.html")).Length < 6_000_000);
         // The deck's name holds markup: it stands on the page as text.
         Assert.Contains("Invented &lt;i&gt;deck&lt;/i&gt;", page, StringComparison.Ordinal);
@@ -37,8 +41,35 @@ public sealed class ReportVerbTests : IDisposable
 
         // Nothing is overwritten unasked; asked, the same input gives the same bytes.
         Assert.Equal(ExitCodes.UnusableInput, Run(Deck, "--out", Out).Code);
-        Assert.Equal(ExitCodes.Done, Run(Deck, "--out", Out, "--force").Code);
+        Assert.Equal(ExitCodes.Done, Run(Deck, "--out", Out, "--force", "--no-timestamp").Code);
         Assert.Equal(page, File.ReadAllText(Path.Combine(Out, "report.html")));
+    }
+
+    [Fact]
+    public void Report_CellThatFails_ExitCode3AndTheRestUnderABannerThatNamesTheCell()
+    {
+        WriteDeck();
+        // No core falls with depth: every one is refused, and there is nothing to project from.
+        var table = Path.Combine(Deck, "chlorides.csv");
+        var rows = File.ReadAllLines(table);
+        File.WriteAllLines(
+            table,
+            rows.Take(1).Concat(rows.Where(r => r.StartsWith("E,", StringComparison.Ordinal)))
+        );
+        var around = Path.Combine(folder.FullName, "never-made", "..", "out");
+
+        var (code, output, error) = Run(Deck, "--out", around);
+
+        Assert.True(code == ExitCodes.NotCompleted, error);
+        Assert.Matches(@"DL5002 error: deck-report\.ipynb: cell \d+ \(In \[\d+\]\) failed", error);
+        Assert.Contains("report.html", output, StringComparison.Ordinal);
+        // ".." in --out goes where it says, and makes nothing on its way.
+        Assert.False(Directory.Exists(Path.Combine(folder.FullName, "never-made")));
+        var page = File.ReadAllText(Path.Combine(Out, "report.html"));
+        Assert.Contains("class=\"incomplete\" role=\"alert\"", page, StringComparison.Ordinal);
+        Assert.Matches(@"This report is not complete: cell \d+", page);
+        // Without --no-timestamp the foot says when it was made.
+        Assert.Matches(@"Made by DeckLife [0-9.]+, \d{4}-\d\d-\d\d \d\d:\d\d UTC\.", page);
     }
 
     [Fact]
@@ -81,6 +112,96 @@ public sealed class ReportVerbTests : IDisposable
 
         Assert.Equal(ExitCodes.UnusableInput, code);
         Assert.Contains("DL5006", error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Report_SeveralDecksOneOfThemBroken_TheOthersAreMadeAndTheListSaysWhy()
+    {
+        WriteDeck();
+        var second = Path.Combine(folder.FullName, "se'cond & deck");
+        var broken = Path.Combine(folder.FullName, "broken");
+        foreach (var copy in new[] { second, broken })
+        {
+            Directory.CreateDirectory(copy);
+            foreach (var file in Directory.GetFiles(Deck))
+            {
+                File.Copy(file, Path.Combine(copy, Path.GetFileName(file)));
+            }
+        }
+
+        var table = Path.Combine(broken, "chlorides.csv");
+        File.WriteAllText(
+            table,
+            File.ReadAllText(table).Replace("A,0,0.5,9.1", "A,0.5,0,nine", StringComparison.Ordinal)
+        );
+        // The name would leave the output folder if it were taken as it stands.
+        var around = Path.Combine(second, "..", "deck");
+
+        var (code, output, error) = Run(around, broken, second, "--out", Out, "--format", "json");
+
+        Assert.True(code == ExitCodes.UnusableInput, error);
+        Assert.Equal(
+            [
+                "deck/deck-report.ipynb",
+                "deck/report.html",
+                "index.html",
+                "se'cond & deck/deck-report.ipynb",
+                "se'cond & deck/report.html",
+            ],
+            Directory
+                .GetFiles(Out, "*", SearchOption.AllDirectories)
+                .Select(f => Path.GetRelativePath(Out, f).Replace('\\', '/'))
+                .Order(StringComparer.Ordinal)
+        );
+        var index = File.ReadAllText(Path.Combine(Out, "index.html"));
+        Assert.Contains("2 of 3 reports are complete", index, StringComparison.Ordinal);
+        Assert.Contains("href=\"./deck/report.html\"", index, StringComparison.Ordinal);
+        Assert.Contains(
+            "href=\"./se%27cond%20%26%20deck/report.html\"",
+            index,
+            StringComparison.Ordinal
+        );
+        Assert.Contains("nine", index, StringComparison.Ordinal);
+        Assert.Contains("not made", index, StringComparison.Ordinal);
+        Assert.Contains("planning aid", index, StringComparison.Ordinal);
+        Assert.True(index.Length < 60_000);
+        using var json = System.Text.Json.JsonDocument.Parse(output);
+        Assert.Equal(
+            ["complete", "not made", "complete"],
+            json.RootElement.GetProperty("reports")
+                .EnumerateArray()
+                .Select(r => r.GetProperty("status").GetString()!)
+        );
+        Assert.EndsWith(
+            "index.html",
+            json.RootElement.GetProperty("index").GetString(),
+            StringComparison.Ordinal
+        );
+        Assert.Contains("nine", error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Report_PartsLeftByAnEndedRun_AreNotTakenForAReportAndGiveWay()
+    {
+        WriteDeck();
+        Directory.CreateDirectory(Out);
+        foreach (var part in new[] { "report.html.part", "deck-report.ipynb.part" })
+        {
+            File.WriteAllText(Path.Combine(Out, part), "half a page");
+        }
+
+        var (code, _, error) = Run(Deck, "--out", Out);
+
+        Assert.True(code == ExitCodes.Done, error);
+        Assert.Equal(
+            ["deck-report.ipynb", "report.html"],
+            new DirectoryInfo(Out).GetFiles().Select(f => f.Name).Order(StringComparer.Ordinal)
+        );
+        Assert.DoesNotContain(
+            "half a page",
+            File.ReadAllText(Path.Combine(Out, "report.html")),
+            StringComparison.Ordinal
+        );
     }
 
     private static (int Code, string Output, string Error) Run(params string[] arguments)
@@ -134,7 +255,7 @@ public sealed class ReportVerbTests : IDisposable
             "A 9.1 6.0 3.4 1.8 0.9 0.4",
             "B 8.2 5.1 2.9 1.3 0.7 0.3",
             "C 10.4 7.2 4.6 2.4 1.3 0.6",
-            "D 7.7 5.6 3.1 1.9 0.8 0.5",
+            "<script>alert(1)</script> 7.7 5.6 3.1 1.9 0.8 0.5",
             "E 1.0 1.1 1.2 1.3 1.4 1.5",
         ];
         foreach (var core in contents.Select(c => c.Split(' ')))

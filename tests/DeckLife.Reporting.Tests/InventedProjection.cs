@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
+using DeckLife.Mapping;
 using DeckLife.Population;
 using DeckLife.Profiles;
 using DeckLife.Projection;
@@ -45,6 +46,7 @@ public static class InventedProjection
                 ),
             ],
             Settings = deck.Analysis,
+            Map = Map(hostile),
             Refused =
             [
                 new(
@@ -62,6 +64,50 @@ public static class InventedProjection
             ],
         };
     }
+
+    private static DeckMap Map(bool hostile) =>
+        new()
+        {
+            CellLengthM = 4,
+            CellWidthM = 3,
+            LaterYr = [10, 20, 30],
+            DeckActive = 0.2,
+            DeckDamaged = 0.05,
+            LengthM = 4.2,
+            LengthP05M = 1.6,
+            LengthP95M = 11,
+            LocalShare = 0.55,
+            CoverWeight = 0.5,
+            // One cell is not on the deck.
+            Cells =
+            [
+                .. Enumerable
+                    .Range(0, 43)
+                    .Select(i => new DeckMapCell(
+                        2 + (4 * (i % 11)),
+                        1.5 + (3 * (i / 11)),
+                        i % 9 == 0 ? 0.25 : 0,
+                        i % 13 == 0 ? 0.125 : 0,
+                        i % 4,
+                        0.2 + (0.15 * Math.Sin(i)),
+                        0.05 + (0.04 * Math.Sin(i)),
+                        [0.1 + (0.05 * Math.Sin(i)), 0.2, 0.3]
+                    )),
+            ],
+            Zones =
+            [
+                new(
+                    hostile ? Hostile : "gutter line",
+                    0.25,
+                    21,
+                    47.5,
+                    0.31,
+                    0.09,
+                    [0.15, 0.25, 0.4]
+                ),
+                new("the rest", 0.75, 40, null, 0.16, 0.04, [0.08, 0.18, 0.27]),
+            ],
+        };
 
     private static Deck Deck(bool hostile, bool withPrices) =>
         new()

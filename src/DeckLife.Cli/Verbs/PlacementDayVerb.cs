@@ -1,23 +1,27 @@
+using System.Collections.Immutable;
 using System.CommandLine;
 using DeckLife.Data.Placement;
+using DeckLife.Data.Projection;
 using DeckLife.Placement;
 using DeckLife.Quantities;
+using DeckLife.Reporting.Charts;
+using DeckLife.Reporting.Page;
 
 namespace DeckLife.Cli.Verbs;
 
 /// <summary><c>decklife placement-day --air … --concrete … --humidity … --wind …</c>: evaporation and air temperature against the limits of a specification.</summary>
 internal sealed class PlacementDayVerb : IVerb
 {
-    private readonly Option<string> air = Needed("--air", "Air temperature, such as \"80 F\".");
-    private readonly Option<string> concrete = Needed(
+    private readonly Option<string?> air = Reading("--air", "Air temperature, such as \"80 F\".");
+    private readonly Option<string?> concrete = Reading(
         "--concrete",
         "Temperature of the concrete's surface, such as \"87 F\"."
     );
-    private readonly Option<string> humidity = Needed(
+    private readonly Option<string?> humidity = Reading(
         "--humidity",
         "Relative humidity, such as \"50 %\"."
     );
-    private readonly Option<string> wind = Needed(
+    private readonly Option<string?> wind = Reading(
         "--wind",
         "Wind 0.5 m above the surface, such as \"12 mph\"."
     );
@@ -34,6 +38,19 @@ internal sealed class PlacementDayVerb : IVerb
         Description =
             "How far the air may differ from the reading or forecast, such as \"4 F\"; without it the reading is taken as it is.",
     };
+    private readonly Option<string?> table = new("--hours")
+    {
+        Description =
+            "A table of the day instead, one row a time: time,air_f,concrete_f,humidity_percent,wind_mph (or _c, _km_per_h, _m_per_s).",
+    };
+    private readonly Option<string?> page = new("--chart")
+    {
+        Description = "Also writes the day as one HTML page to this file.",
+    };
+    private readonly Option<bool> force = new("--force")
+    {
+        Description = "Overwrites the chart's file where there is one.",
+    };
     private readonly Option<string> format = new("--format")
     {
         Description = "How results are printed.",
@@ -45,7 +62,7 @@ internal sealed class PlacementDayVerb : IVerb
     /// <inheritdoc/>
     public Command Create(TextWriter output, TextWriter error)
     {
-        format.AcceptOnlyFromAmong("text", "json");
+        format.AcceptOnlyFromAmong("text", "json", "csv");
         var command = new Command(
             "placement-day",
             "Evaporation from fresh concrete with its scatter, and air temperature, against the limits of your specification."
@@ -58,6 +75,9 @@ internal sealed class PlacementDayVerb : IVerb
             limit,
             least,
             margin,
+            table,
+            page,
+            force,
             format,
         };
         command.SetAction(parsed => Run(parsed, output, error));
@@ -83,24 +103,13 @@ internal sealed class PlacementDayVerb : IVerb
             return null;
         }
 
-        var reading = new PlacementReading(
-            "",
-            Read(air!, Celsius) ?? 0,
-            Read(concrete!, Celsius) ?? 0,
-            Read(humidity!, PlacementText.TryHumidity) ?? 0,
-            Read(wind!, PlacementText.TryWind) ?? 0
-        );
+        var readings = Readings(parsed, problems, Read);
         var limits = new PlacementLimits
         {
             GreatestEvaporationKgPerM2H = Read(limit, PlacementText.TryEvaporation),
             LeastAirC = Read(least, Celsius),
             AirMarginC = Read(margin, PlacementText.TryDifference) ?? 0,
         };
-        if (problems.Count == 0 && EvaporationRate.Problem(reading) is { } impossible)
-        {
-            problems.Add(impossible);
-        }
-
         if (limits.GreatestEvaporationKgPerM2H <= 0)
         {
             problems.Add("--evaporation-limit must be above 0.");
@@ -117,13 +126,114 @@ internal sealed class PlacementDayVerb : IVerb
             return ExitCodes.UnusableInput;
         }
 
-        var hours = PlacementDay.Compare([reading], limits);
+        var hours = PlacementDay.Compare(readings, limits);
+        if (
+            parsed.GetValue(page) is { } target
+            && WritePage(target, parsed.GetValue(force), hours, limits) is { } unwritten
+        )
+        {
+            error.WriteLine(unwritten);
+            return ExitCodes.UnusableInput;
+        }
+
         output.Write(
-            parsed.GetValue(format) == "json"
-                ? PlacementResultWriter.ToJson(hours, limits)
-                : PlacementResultWriter.ToText(hours, limits)
+            parsed.GetValue(format) switch
+            {
+                "json" => PlacementResultWriter.ToJson(hours, limits),
+                "csv" => PlacementResultWriter.ToCsv(hours),
+                _ => PlacementResultWriter.ToText(hours, limits),
+            }
         );
         return ExitCodes.Done;
+    }
+
+    private ImmutableArray<PlacementReading> Readings(
+        ParseResult parsed,
+        List<string> problems,
+        Func<Option<string?>, Reader, double?> read
+    )
+    {
+        (Option<string?> Option, Reader Read)[] single =
+        [
+            (air, Celsius),
+            (concrete, Celsius),
+            (humidity, PlacementText.TryHumidity),
+            (wind, PlacementText.TryWind),
+        ];
+        if (parsed.GetValue(table) is not { } file)
+        {
+            problems.AddRange(
+                single
+                    .Where(s => parsed.GetValue(s.Option) is null)
+                    .Select(s => $"{s.Option.Name} is missing; or give the day with --hours.")
+            );
+            var values = single.Select(s => read(s.Option, s.Read) ?? 0).ToArray();
+            var reading = new PlacementReading("", values[0], values[1], values[2], values[3]);
+            if (problems.Count == 0 && EvaporationRate.Problem(reading) is { } impossible)
+            {
+                problems.Add(impossible);
+            }
+
+            return [reading];
+        }
+
+        problems.AddRange(
+            single
+                .Where(s => parsed.GetValue(s.Option) is not null)
+                .Select(s => $"{s.Option.Name} and --hours exclude each other.")
+        );
+        byte[] content;
+        try
+        {
+            content = File.ReadAllBytes(file);
+        }
+        catch (Exception e)
+            when (e is IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            problems.Add($"--hours {file}: {e.Message}");
+            return [];
+        }
+
+        var readings = PlacementTable.Read(Path.GetFileName(file), content, out var found);
+        problems.AddRange(
+            found.Select(p =>
+                FormattableString.Invariant(
+                    $"{p.Severity.ToString().ToLowerInvariant()} {p.Code} at {p.File}{(p.Row is { } row ? FormattableString.Invariant($", row {row}") : "")}{(p.Column is { } column ? ", " + column : "")}: {p.Text}"
+                )
+            )
+        );
+        return readings;
+    }
+
+    private static string? WritePage(
+        string target,
+        bool overwrite,
+        ImmutableArray<PlacementHour> hours,
+        PlacementLimits limits
+    )
+    {
+        try
+        {
+            using var stream = new FileStream(
+                target,
+                overwrite ? FileMode.Create : FileMode.CreateNew
+            );
+            using var writer = new StreamWriter(stream);
+            writer.Write(
+                new HtmlPage
+                {
+                    Title = "Placement day",
+                    Body = PlacementDayChart.Draw(hours, limits).ToHtml(),
+                    Version = BuildStamp.OfThisBuild().Version,
+                }.Render()
+            );
+            return null;
+        }
+        catch (Exception e)
+            when (e is IOException or UnauthorizedAccessException or ArgumentException)
+        {
+            return $"--chart {target}: {e.Message} (--force overwrites)";
+        }
     }
 
     private static bool Celsius(string text, out double value, out string? problem)
@@ -133,6 +243,6 @@ internal sealed class PlacementDayVerb : IVerb
         return read;
     }
 
-    private static Option<string> Needed(string name, string description) =>
-        new(name) { Description = description, Required = true };
+    private static Option<string?> Reading(string name, string description) =>
+        new(name) { Description = description };
 }

@@ -50,6 +50,13 @@ internal sealed class ProjectVerb : IVerb
             "Also sweeps removal depth and overlay thickness for each material: years, cost, grade, the best under depthSearch.limits.",
     };
 
+    private readonly Option<int[]> _resurvey = new("--resurvey")
+    {
+        Description =
+            "Also weighs waiting so many whole years, sounding again and then deciding, against deciding now; may be repeated.",
+        AllowMultipleArgumentsPerToken = true,
+    };
+
     private readonly Option<bool> _quiet = new("--quiet")
     {
         Description = "No progress on standard error.",
@@ -71,6 +78,7 @@ internal sealed class ProjectVerb : IVerb
             _points,
             _threads,
             _depthMap,
+            _resurvey,
             _quiet,
         };
         command.SetAction((parsed, cancel) => Task.FromResult(Run(parsed, output, error, cancel)));
@@ -150,16 +158,24 @@ internal sealed class ProjectVerb : IVerb
             Write(error, DiagnosticCatalogue.NothingToMap.With());
         }
 
+        var decision = DecisionAnalysis.Of(
+            projection,
+            [.. parsed.GetValue(_resurvey) ?? []],
+            cancel
+        );
         switch (format)
         {
             case "json":
-                output.Write(ProjectionJson.Write(projection, BuildStamp.OfThisBuild(), map));
+                output.Write(
+                    ProjectionJson.Write(projection, BuildStamp.OfThisBuild(), map, decision)
+                );
                 break;
             case "csv":
                 ProjectionCsv.Write(projection, output);
                 break;
             default:
                 ProjectionText.Write(projection, BuildStamp.OfThisBuild(), output);
+                DecisionText.Write(decision, output);
                 if (map is not null)
                 {
                     DepthMapText.Write(map, output);

@@ -1,5 +1,6 @@
 using System.CommandLine;
-using DeckLife.Data.Folders;
+using System.Globalization;
+using DeckLife.Cli.Reports;
 using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Notebooks;
@@ -43,12 +44,22 @@ internal sealed class ReportVerb : IVerb
         Description = "text (default) or json: how the written files, or the problems, are listed.",
     };
 
+    private readonly Option<bool> _noTimestamp = new("--no-timestamp")
+    {
+        Description =
+            "Leaves the time of making out of the page's foot: the same input gives the same bytes.",
+    };
+
     /// <inheritdoc/>
     public Command Create(TextWriter output, TextWriter error)
     {
         var command = new Command(
             "report",
-            "Runs the report notebook on a deck's folder: one HTML page that opens offline, and the executed notebook.\n\n"
+            "Runs the report notebook on a deck's folder: one HTML page that opens offline, and the executed notebook. "
+                + "With several decks each goes to a folder of its own, index.html lists them, and one that can't be read "
+                + "does not stop the others.\n\n"
+                + "Exit codes: 0 all made; 2 a folder or an argument is unusable; 3 a report is not complete; 130 interrupted, "
+                + "with nothing half-written.\n\n"
                 + "Examples:\n"
                 + "  decklife report demo-data/quillmarsh-crossing --out out\n"
                 + "  decklife report decks/a decks/b --out reports --pdf --units si"
@@ -60,6 +71,7 @@ internal sealed class ReportVerb : IVerb
             _pdf,
             _units,
             _format,
+            _noTimestamp,
         };
         command.SetAction((parsed, cancel) => RunAsync(parsed, output, error, cancel));
         return command;
@@ -74,113 +86,74 @@ internal sealed class ReportVerb : IVerb
     {
         var folders = parsed.GetValue(_folders)!;
         var json = parsed.GetValue(_format) == "json";
+        var units = parsed.GetValue(_units) == "si" ? UnitSystem.Si : UnitSystem.UsCustomary;
+        var force = parsed.GetValue(_force);
+        var target = parsed.GetValue(_out)!;
         var problems = Choices(parsed).ToList();
-        var plans = new List<Plan>();
-        foreach (var folder in folders)
+        ReportFiles? root = null;
+        if (folders.Length > 1)
         {
-            cancel.ThrowIfCancellationRequested();
-            var read = DeckFolder.Read(folder);
-            problems.AddRange(read.Problems);
-            if (read.Deck is null)
-            {
-                continue;
-            }
-
-            var target =
-                folders.Length == 1
-                    ? parsed.GetValue(_out)!
-                    : Path.Combine(parsed.GetValue(_out)!, NameOf(folder));
-            if (ReportFiles.In(target, parsed.GetValue(_force), out var problem) is { } files)
-            {
-                plans.Add(new(folder, read.Deck.Name, files));
-            }
-            else
-            {
-                problems.Add(problem!);
-            }
+            root = ReportFiles.In(target, force, out var unusable);
+            problems.AddRange(unusable is null ? [] : [unusable]);
         }
 
-        foreach (var problem in problems)
+        var jobs = folders
+            .Select(f =>
+                DeckReportJob.Plan(f, folders.Length == 1 ? target : Under(target, f), force)
+            )
+            .ToList();
+        problems.ForEach(p => error.WriteLine(ProblemLine.Of(p, units)));
+        foreach (var problem in jobs.SelectMany(j => j.Problems))
         {
-            error.WriteLine(Line(problem));
+            error.WriteLine(ProblemLine.Of(problem, units));
         }
 
-        if (plans.Count < folders.Length || problems.Any(p => p.Severity == Severity.Error))
+        if (problems.Any(p => p.Severity == Severity.Error) || jobs.All(j => j.Files is null))
         {
             if (json)
             {
-                output.WriteLine(ProblemsJson.Write(problems));
+                output.WriteLine(
+                    ProblemsJson.Write(problems.Concat(jobs.SelectMany(j => j.Problems)).Distinct())
+                );
             }
 
             return ExitCodes.UnusableInput;
         }
 
-        var code = ExitCodes.Done;
-        foreach (var plan in plans)
+        var run = new DeckReportRun(
+            units,
+            parsed.GetValue(_pdf),
+            parsed.GetValue(_noTimestamp) ? null : Now(),
+            json ? TextWriter.Null : output,
+            error
+        );
+        var outcomes = new List<DeckReportOutcome>();
+        foreach (var job in jobs)
         {
-            code = Math.Max(
-                code,
-                await ReportAsync(plan, parsed, output, error, cancel).ConfigureAwait(false)
-            );
+            outcomes.Add(await run.RunAsync(job, cancel).ConfigureAwait(false));
+        }
+
+        var code = outcomes.Max(o => o.ExitCode);
+        var index = root?.Index;
+        if (index is not null && run.WriteIndex(root!, outcomes) is { } unwritten)
+        {
+            error.WriteLine(ProblemLine.Of(unwritten, units));
+            index = null;
+            code = Math.Max(code, ExitCodes.NotCompleted);
+        }
+
+        if (json)
+        {
+            output.WriteLine(ReportListJson.Write(outcomes.Select(o => o.ToEntry()), index));
         }
 
         return code;
     }
 
-    private async Task<int> ReportAsync(
-        Plan plan,
-        ParseResult parsed,
-        TextWriter output,
-        TextWriter error,
-        CancellationToken cancel
-    )
-    {
-        var units = parsed.GetValue(_units) == "si" ? UnitSystem.Si : UnitSystem.UsCustomary;
-        var (run, page) = await FolderReport
-            .RunAsync(
-                plan.Folder,
-                plan.DeckName,
-                units,
-                (cell, of) =>
-                    error.WriteLine(
-                        FormattableString.Invariant($"{plan.DeckName}: cell {cell} of {of}")
-                    ),
-                cancel
-            )
-            .ConfigureAwait(false);
-        if (run.Failure is { } failure)
-        {
-            error.WriteLine(
-                Line(DiagnosticCatalogue.NotebookFailed.With(run.Document.Name, failure))
-            );
-        }
-
-        if (plan.Files.Write(page, run.Document) is { } problem)
-        {
-            error.WriteLine(Line(problem));
-            return ExitCodes.NotCompleted;
-        }
-
-        output.WriteLine(plan.Files.Page);
-        output.WriteLine(plan.Files.Notebook);
-        if (parsed.GetValue(_pdf))
-        {
-            if (
-                await PdfPrinter
-                    .PrintAsync(plan.Files.Page, plan.Files.Pdf, cancel)
-                    .ConfigureAwait(false) is
-                { } unprinted
-            )
-            {
-                error.WriteLine(Line(unprinted));
-                return ExitCodes.NotCompleted;
-            }
-
-            output.WriteLine(plan.Files.Pdf);
-        }
-
-        return run.ExitCode;
-    }
+    private static string Now() =>
+        TimeProvider
+            .System.GetUtcNow()
+            .ToString("yyyy-MM-dd HH:mm 'UTC'", CultureInfo.InvariantCulture);
 
     private IEnumerable<Diagnostic> Choices(ParseResult parsed)
     {
@@ -210,30 +183,13 @@ internal sealed class ReportVerb : IVerb
         }
     }
 
+    // The last step of a full path is never "..": a report stays under --out whatever the folder is called.
+    private static string Under(string target, string folder) =>
+        Path.Combine(target, NameOf(folder));
+
     private static string NameOf(string folder) =>
-        Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)));
-
-    private static string Line(Diagnostic problem)
-    {
-        var where = string.Join(
-            ", ",
-            new[]
-            {
-                problem.File,
-                problem.Row is { } row ? FormattableString.Invariant($"row {row}") : null,
-                problem.Column,
-            }.Where(p => !string.IsNullOrEmpty(p))
-        );
-        var severity = problem.Severity switch
-        {
-            Severity.Note => "note",
-            Severity.Warning => "warning",
-            _ => "error",
-        };
-        return where.Length > 0
-            ? $"{problem.Code} {severity}: {where}: {problem.Text}"
-            : $"{problem.Code} {severity}: {problem.Text}";
-    }
-
-    private sealed record Plan(string Folder, string DeckName, ReportFiles Files);
+        Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)))
+            is { Length: > 0 } name
+            ? name
+            : "deck";
 }

@@ -45,7 +45,7 @@ public static partial class FitJson
         json.WriteString("status", Status(fit.Status));
         WriteText(json, "reason", fit.Reason);
         json.WriteNumber("points", fit.Points);
-        WriteNumber(json, "age_yr", fit.Profile.ExposureAge.Years);
+        WriteNumber(json, "age_yr", fit.YearsBeforeOverlay + fit.Profile.ExposureAge.Years);
         if (fit.Profile.OnCrack)
         {
             json.WriteBoolean("onCrack", true);
@@ -54,6 +54,11 @@ public static partial class FitJson
         json.WriteStartObject("overlay");
         WriteNumber(json, "thickness_mm", fit.OverlayThickness.Millimetres);
         WriteNumber(json, "ageAtSurvey_yr", overlayYears);
+        if (fit.Status != FitStatus.Refused)
+        {
+            WriteNumber(json, "ageAtCoring_yr", fit.Profile.ExposureAge.Years);
+        }
+
         WriteEstimate(json, "diffusionCoefficient", fit.OverlayDiffusion, "mm2/yr");
         json.WriteEndObject();
         if (fit.Status != FitStatus.Refused)

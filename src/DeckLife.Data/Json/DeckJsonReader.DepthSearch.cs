@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using DeckLife.Decisions;
 using DeckLife.Diagnostics;
+using DeckLife.Materials;
 using DeckLife.Quantities;
 
 namespace DeckLife.Data.Json;
@@ -46,6 +47,42 @@ internal sealed partial class DeckJsonReader
             ),
             Limits = ReadLimits(item, path, deckThicknessMm),
         };
+    }
+
+    private ImmutableArray<InformationOffer> ReadInformation()
+    {
+        var offers = ImmutableArray.CreateBuilder<InformationOffer>();
+        foreach (var (item, path) in JsonValues.Objects(root, "", "information"))
+        {
+            InformationKind? kind = JsonValues.Text(item, "kind") switch
+            {
+                "cores" => InformationKind.Cores,
+                "cover-readings" => InformationKind.CoverReadings,
+                "sounding" => InformationKind.Sounding,
+                _ => null,
+            };
+            var count = values.Whole(
+                item,
+                path,
+                "count",
+                kind == InformationKind.CoverReadings ? 2 : 1,
+                10_000
+            );
+            var price = values.Number(
+                item,
+                path,
+                "price",
+                0,
+                1e12,
+                "a price lies between 0 and 1e12"
+            );
+            if (kind is { } what && count is { } many)
+            {
+                offers.Add(new(what, (int)many, price));
+            }
+        }
+
+        return offers.ToImmutable();
     }
 
     private DepthLimits ReadLimits(JsonItem search, string above, double deckThicknessMm)
@@ -110,6 +147,42 @@ internal sealed partial class DeckJsonReader
                 1,
                 "a share lies between 0 and 1"
             ),
+        };
+    }
+
+    private double? Ratio(JsonItem? item, string path) =>
+        values.Number(
+            item,
+            path,
+            "waterCementitiousRatio",
+            0.15,
+            1,
+            "water by cementitious material lies between 0.15 and 1"
+        );
+
+    private MixSpecification? ReadSpecification(JsonItem material, string above, string name)
+    {
+        if (
+            JsonValues.Object(material, "specification") is not { } item
+            || JsonValues.Text(item, "source") is not { Length: > 0 } source
+        )
+        {
+            return null;
+        }
+
+        var path = above + ".specification";
+        const string Allowed = "a thickness of an overlay lies between 1 and 300 mm (12 in)";
+        return new()
+        {
+            Material = name,
+            Source = source,
+            GreatestWaterCementitiousRatio = Ratio(item, path),
+            LeastThickness = Length(item, path, "leastThickness", 1, 300, Allowed) is { } least
+                ? Depth.FromMillimetres(least)
+                : null,
+            GreatestThickness = Length(item, path, "greatestThickness", 1, 300, Allowed) is { } most
+                ? Depth.FromMillimetres(most)
+                : null,
         };
     }
 

@@ -152,6 +152,8 @@ internal sealed partial class DeckJsonReader
                     CrackedDiffusionFactor = crackedFactor ?? 1,
                     LeastThickness = least is { } t ? Depth.FromMillimetres(t) : null,
                     DensityKgPerM3 = density,
+                    WaterCementitiousRatio = Ratio(item, path),
+                    Specification = ReadSpecification(item, path, name),
                     Source = JsonValues.Text(item, "source") ?? "",
                 }
             );

@@ -176,8 +176,11 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
             Horizon = horizon.Value,
             DiscountRate = discount ?? 0,
             DamageLimit = limit.Value,
+            InformationOffers = ReadInformation(),
             DepthSearch = ReadDepthSearch(thickness.Value, horizon.Value),
             Analysis = analysis,
+            Zones = ReadZones(),
+            Surveys = ReadSurveyModel(),
             StatedCoverMm = values.Uncertain(
                 JsonValues.Object(root, "cover"),
                 "cover",

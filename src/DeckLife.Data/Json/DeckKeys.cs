@@ -561,6 +561,37 @@ internal static class DeckKeys
                     Example: "25 yr"
                 ),
                 new(
+                    "waterCementitiousRatio",
+                    JsonShape.Number,
+                    "Water by cementitious material, by mass, for the check against the specification."
+                ),
+                new(
+                    "specification",
+                    JsonShape.Object,
+                    "Limits of the agency's specification for this material; they differ between agencies.",
+                    Keys:
+                    [
+                        new(
+                            "waterCementitiousRatio",
+                            JsonShape.Number,
+                            "Greatest water by cementitious material, by mass."
+                        ),
+                        new(
+                            "leastThickness",
+                            JsonShape.Quantity,
+                            "Least thickness.",
+                            Example: "1 1/4 in"
+                        ),
+                        new(
+                            "greatestThickness",
+                            JsonShape.Quantity,
+                            "Greatest thickness.",
+                            Example: "3 in"
+                        ),
+                        Source,
+                    ]
+                ),
+                new(
                     "density",
                     JsonShape.Quantity,
                     "Density, for the added dead load.",
@@ -606,6 +637,32 @@ internal static class DeckKeys
             [
                 new("name", JsonShape.Text, "The strategy's name.", true),
                 new("interventions", JsonShape.Objects, "Dated actions.", Keys: Interventions),
+            ]
+        ),
+        new(
+            "information",
+            JsonShape.Objects,
+            "What could be learned before deciding, with its price; absent: more cores, more cover readings and another sounding, unpriced.",
+            Keys:
+            [
+                new(
+                    "kind",
+                    JsonShape.Choice,
+                    "What.",
+                    true,
+                    Choices: ["cores", "cover-readings", "sounding"]
+                ),
+                new(
+                    "count",
+                    JsonShape.Whole,
+                    "How many cores, readings, or independent places of a sounding.",
+                    true
+                ),
+                new(
+                    "price",
+                    JsonShape.Number,
+                    "What it costs altogether, in the currency of the prices."
+                ),
             ]
         ),
         new(
@@ -796,6 +853,98 @@ internal static class DeckKeys
             "Share of the area damaged at which the service life ends.",
             true,
             Example: "10 %"
+        ),
+        new(
+            "zones",
+            JsonShape.Objects,
+            "Parts of the deck in plan that are looked at by themselves: a gutter line, a wheel path, a span. Absent: the strips along its edges.",
+            Keys:
+            [
+                new("name", JsonShape.Text, "What the zone is.", true),
+                new(
+                    "from",
+                    JsonShape.Quantity,
+                    "Where it begins along the deck.",
+                    true,
+                    Example: "0 ft"
+                ),
+                new(
+                    "to",
+                    JsonShape.Quantity,
+                    "Where it ends along the deck.",
+                    true,
+                    Example: "80 ft"
+                ),
+                new(
+                    "low",
+                    JsonShape.Quantity,
+                    "Where it begins across the deck.",
+                    true,
+                    Example: "0 ft"
+                ),
+                new(
+                    "high",
+                    JsonShape.Quantity,
+                    "Where it ends across the deck.",
+                    true,
+                    Example: "4 ft"
+                ),
+            ]
+        ),
+        new(
+            "surveyModel",
+            JsonShape.Object,
+            "What sounding and half-cell are taken to see; each value has a documented default.",
+            Keys:
+            [
+                new(
+                    "learn",
+                    JsonShape.Choice,
+                    "Whether the projection learns from the surveys. Absent: yes.",
+                    Choices: ["yes", "no"]
+                ),
+                new(
+                    "detectionProbability",
+                    JsonShape.Fraction,
+                    "Probability that sounding finds a damaged place. Absent: 0.9."
+                ),
+                new(
+                    "soundingAreaError",
+                    JsonShape.Fraction,
+                    "Relative error of the whole hollow area that sounding marks, where its areas have corners. Absent: 0.1."
+                ),
+                new(
+                    "modelDiscrepancy",
+                    JsonShape.Number,
+                    "What the model's form gets wrong: standard deviation of the shift of every share's normal score. Absent: 0.2."
+                ),
+                new(
+                    "correlationLength",
+                    JsonShape.Quantity,
+                    "Distance over which places go together. Absent: estimated from the surveys.",
+                    Example: "5 ft"
+                ),
+                new(
+                    "passiveMean_mv_cse",
+                    JsonShape.Number,
+                    "Mean potential over passive bars. Absent: -207."
+                ),
+                new(
+                    "passiveSd_mv",
+                    JsonShape.Number,
+                    "Standard deviation of the potential over passive bars. Absent: 80.4."
+                ),
+                new(
+                    "activeMean_mv_cse",
+                    JsonShape.Number,
+                    "Mean potential over active bars. Absent: -354."
+                ),
+                new(
+                    "activeSd_mv",
+                    JsonShape.Number,
+                    "Standard deviation of the potential over active bars. Absent: 69.7."
+                ),
+            ]
         ),
         new(
             "analysis",

@@ -11,28 +11,31 @@ public static class ProblemsJson
     public static string Write(IEnumerable<Diagnostic> problems)
     {
         ArgumentNullException.ThrowIfNull(problems);
-        return JsonText.Object(writer =>
-        {
-            writer.WriteStartArray("problems");
-            foreach (var problem in problems)
-            {
-                writer.WriteStartObject();
-                writer.WriteString("code", problem.Code);
-                writer.WriteString("severity", problem.Severity.ToString().ToLowerInvariant());
-                Optional(writer, "file", problem.File);
-                if (problem.Row is { } row)
-                {
-                    writer.WriteNumber("row", row);
-                }
+        return JsonText.Object(writer => Write(writer, problems));
+    }
 
-                Optional(writer, "column", problem.Column);
-                Optional(writer, "value", problem.Value);
-                writer.WriteString("text", problem.Text);
-                writer.WriteEndObject();
+    /// <summary>Writes the member <c>problems</c>.</summary>
+    internal static void Write(Utf8JsonWriter writer, IEnumerable<Diagnostic> problems)
+    {
+        writer.WriteStartArray("problems");
+        foreach (var problem in problems)
+        {
+            writer.WriteStartObject();
+            writer.WriteString("code", problem.Code);
+            writer.WriteString("severity", problem.Severity.ToString().ToLowerInvariant());
+            Optional(writer, "file", problem.File);
+            if (problem.Row is { } row)
+            {
+                writer.WriteNumber("row", row);
             }
 
-            writer.WriteEndArray();
-        });
+            Optional(writer, "column", problem.Column);
+            Optional(writer, "value", problem.Value);
+            writer.WriteString("text", problem.Text);
+            writer.WriteEndObject();
+        }
+
+        writer.WriteEndArray();
     }
 
     private static void Optional(Utf8JsonWriter writer, string name, string? value)

@@ -96,6 +96,38 @@ public static class PlacementResultWriter
             }) + "\n";
     }
 
+    /// <summary>Writes one row a reading as CSV, canonical units.</summary>
+    /// <param name="hours">The readings compared.</param>
+    public static string ToCsv(ImmutableArray<PlacementHour> hours)
+    {
+        var text = new StringBuilder(
+            "time,air_c,concrete_c,humidity_percent,wind_km_per_h,evaporation_low_kg_per_m2_h,evaporation_kg_per_m2_h,evaporation_high_kg_per_m2_h,evaporation_against_limit,air_against_limit\r\n"
+        );
+        foreach (var hour in hours)
+        {
+            double[] numbers =
+            [
+                hour.Reading.AirC,
+                hour.Reading.ConcreteC,
+                100 * hour.Reading.RelativeHumidity,
+                hour.Reading.WindKmPerH,
+                hour.Evaporation.Low,
+                hour.Evaporation.Estimate,
+                hour.Evaporation.High,
+            ];
+            text.Append(CsvText.Field(hour.Reading.Time))
+                .Append(',')
+                .AppendJoin(',', numbers.Select(n => n.ToString("R", CultureInfo.InvariantCulture)))
+                .Append(',')
+                .Append(Words(hour.EvaporationOutcome))
+                .Append(',')
+                .Append(Words(hour.AirOutcome))
+                .Append("\r\n");
+        }
+
+        return text.ToString();
+    }
+
     private static string Words(BandOutcome? outcome) =>
         outcome switch
         {

@@ -14,14 +14,20 @@ public static class ProjectionJson
     /// <param name="build">Which build made it.</param>
     /// <returns>The text, UTF-16, lines ended by a line feed.</returns>
     public static string Write(DeckProjection projection, BuildStamp build) =>
-        Write(projection, build, null);
+        Write(projection, build, null, null);
 
-    /// <summary>Writes the projection with a depth-thickness map.</summary>
+    /// <summary>Writes the projection with what was asked of it.</summary>
     /// <param name="projection">The projection.</param>
     /// <param name="build">Which build made it.</param>
-    /// <param name="map">The map; absent: none is written.</param>
+    /// <param name="map">Removal depth against overlay thickness; absent: none is written.</param>
+    /// <param name="decision">How firm the decision is; absent: nothing is written of it.</param>
     /// <returns>The text, UTF-16, lines ended by a line feed.</returns>
-    public static string Write(DeckProjection projection, BuildStamp build, DepthMap? map)
+    public static string Write(
+        DeckProjection projection,
+        BuildStamp build,
+        DepthMap? map,
+        DecisionAnalysis? decision
+    )
     {
         ArgumentNullException.ThrowIfNull(projection);
         ArgumentNullException.ThrowIfNull(build);
@@ -40,6 +46,16 @@ public static class ProjectionJson
                 if (projection.Hindcast is { } hindcast)
                 {
                     HindcastJson.Write(json, hindcast);
+                }
+
+                if (projection.Map is { } places)
+                {
+                    MapJson.Write(json, places);
+                }
+
+                if (decision is not null)
+                {
+                    DecisionJson.Write(json, decision);
                 }
 
                 if (map is not null)

@@ -10,7 +10,7 @@ namespace DeckLife.Numerics.Kernels;
 /// <remarks>
 /// Equation: mean over [a, b] of C0 + (Cs - C0) erfc(x/L), L = 2 sqrt(D t) (Crank, The Mathematics of Diffusion, 1975, equation 2.45, integrated).
 /// For a given L the rest is linear (variable projection: Golub &amp; Pereyra, SIAM J. Numer. Anal. 10 (1973) 413): a grid over ln L from 0.2 times
-/// the shallowest to 20 times the deepest centre, then a safeguarded secant on the slope to 2e-13 in ln L. Each profile is frozen once it has settled,
+/// the shallowest to 20 times the deepest centre, then a safeguarded secant on the slope to some 1e-13 in ln L. Each profile is frozen once it has settled,
 /// so its result does not depend on its neighbours. Checked by: BatchedProfileFitTests.
 /// </remarks>
 public sealed class BatchedProfileFit

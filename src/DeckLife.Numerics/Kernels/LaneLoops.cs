@@ -66,6 +66,33 @@ internal static unsafe class LaneLoops
         }
     }
 
+    /// <summary>result = the weighted sum of four consecutive rows; largest and running = max(largest, result).</summary>
+    public static void WeightedRows(
+        double* first,
+        ReadOnlySpan<double> weights,
+        double* result,
+        double* largest,
+        double* running,
+        int lanes
+    )
+    {
+        var w0 = new Vector<double>(weights[0]);
+        var w1 = new Vector<double>(weights[1]);
+        var w2 = new Vector<double>(weights[2]);
+        var w3 = new Vector<double>(weights[3]);
+        for (var i = 0; i < lanes; i += Vector<double>.Count)
+        {
+            var a = first + i;
+            var value =
+                ((w0 * Load(a)) + (w1 * Load(a + lanes)))
+                + ((w2 * Load(a + (2 * lanes))) + (w3 * Load(a + (3 * lanes))));
+            var high = Vector.Max(Load(largest + i), value);
+            Store(value, result + i);
+            Store(high, largest + i);
+            Store(high, running + i);
+        }
+    }
+
     /// <summary>result = a + count step.</summary>
     public static void Along(double* a, double count, double* step, double* result, int lanes)
     {
@@ -73,6 +100,25 @@ internal static unsafe class LaneLoops
         for (var i = 0; i < lanes; i += Vector<double>.Count)
         {
             Store(Load(a + i) + (n * Load(step + i)), result + i);
+        }
+    }
+
+    /// <summary>result = a + addend, held between two bounds.</summary>
+    public static void SumWithin(
+        double* a,
+        double addend,
+        double least,
+        double most,
+        double* result,
+        int lanes
+    )
+    {
+        var add = new Vector<double>(addend);
+        var low = new Vector<double>(least);
+        var high = new Vector<double>(most);
+        for (var i = 0; i < lanes; i += Vector<double>.Count)
+        {
+            Store(Vector.Min(Vector.Max(Load(a + i) + add, low), high), result + i);
         }
     }
 

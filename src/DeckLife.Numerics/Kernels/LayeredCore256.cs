@@ -7,6 +7,9 @@ namespace DeckLife.Numerics.Kernels;
 /// <remarks>
 /// This is the 512-bit file with the width in its names replaced (a test holds the two equal); edit that one. Every lane is computed by the same
 /// correctly rounded operations in the same order, so both widths give the same bits. Arrays are node by node: two vectors a node.
+/// Rows inside a segment are divided by what couples neighbours, so that elimination leaves 1 there: with η = 6 γ Δs/h² a row reads
+/// c_i-1 + (12 w - 2) c_i + c_i+1 = w times its right-hand side, w = 1/(1 - 2 η). Two nodes share one division. Stage 1
+/// is carried ρ-fold; what couples a node to the next is kept with its sign turned, so that back substitution is one fused operation.
 /// Checked by: LayeredCoreTests.
 /// </remarks>
 internal static unsafe class LayeredCore256
@@ -25,7 +28,7 @@ internal static unsafe class LayeredCore256
     /// <param name="content">Content at the nodes, left limits at the ends of segments, shape [(nodes + 1) × batch]; advanced in place.</param>
     /// <param name="jumps">Right limit minus left limit at the end of each segment but the last, shape [segments × batch]; cleared.</param>
     /// <param name="history">Receives the content at the point after each step, shape [steps × batch].</param>
-    /// <param name="scratch">(3 (nodes + 1) + 5 segments) × batch values.</param>
+    /// <param name="scratch">(2 (nodes + 1) + 6 segments + 1) × batch values.</param>
     [SkipLocalsInit]
     public static void Advance(
         SectionPlan plan,
@@ -51,57 +54,49 @@ internal static unsafe class LayeredCore256
         var c = (Vector256<double>*)content;
         var y = (Vector256<double>*)scratch;
         var g = y + (2 * (last + 1));
-        var inverse = g + (2 * (last + 1));
-        var reciprocal = inverse + (2 * (last + 1)); // 1/h
-        var factor = reciprocal + (2 * segments);
+        Rows rows;
+        rows.Segments = segments;
+        rows.Cells = cells;
+        rows.Material = material;
+        rows.Share = g + (2 * (last + 1));
+        rows.Ratio = rows.Share + (2 * segments);
+        rows.Weight = rows.Ratio + (2 * segments);
+        rows.Lower = rows.Weight + (2 * segments);
+        rows.Inverse = rows.Lower + (2 * segments);
+        rows.IsSealed = isSealed;
         for (var s = 0; s < segments; s++)
         {
             cells[s] = plan.Cells[s];
             material[s] = plan.Materials[s];
-            reciprocal[(2 * s) + 0] = Vector256<double>.One / h[(2 * s) + 0];
-            reciprocal[(2 * s) + 1] = Vector256<double>.One / h[(2 * s) + 1];
+            rows.Share[(2 * s) + 0] = Vector256.Create(6.0) / (h[(2 * s) + 0] * h[(2 * s) + 0]);
+            rows.Share[(2 * s) + 1] = Vector256.Create(6.0) / (h[(2 * s) + 1] * h[(2 * s) + 1]);
+            if (s > 0)
+            {
+                rows.Ratio[(2 * s) - 2] = h[2 * s] / h[(2 * s) - 2];
+                rows.Ratio[(2 * s) - 1] = h[(2 * s) + 1] / h[(2 * s) - 1];
+            }
         }
 
         var rho = Vector256.Create(SteppingConstants.Rho);
         var omr = Vector256.Create(1 - SteppingConstants.Rho);
+        var surface0 = Vector256.Load(surface);
+        var surface1 = Vector256.Load(surface + Vector256<double>.Count);
         for (var k = 0; k < steps; k++)
         {
             var ds = (Vector256<double>*)clocks + (2 * k * materials);
-            var stage0 = Vector256.Load(surface) * Vector256.Create(factors[2 * k]);
-            var stage1 =
-                Vector256.Load(surface + Vector256<double>.Count)
-                * Vector256.Create(factors[2 * k]);
-            var last0 = Vector256.Load(surface) * Vector256.Create(factors[(2 * k) + 1]);
-            var last1 =
-                Vector256.Load(surface + Vector256<double>.Count)
-                * Vector256.Create(factors[(2 * k) + 1]);
-            First(
-                segments,
-                cells,
-                material,
-                h,
-                reciprocal,
-                ds,
-                c,
-                jump,
-                y,
-                g,
-                inverse,
-                factor,
-                isSealed,
-                stage0,
-                stage1,
-                omr,
-                rho
-            );
-            Back(last, isSealed, c, y, g, omr, rho);
+            var stage0 = rho * (surface0 * Vector256.Create(factors[2 * k]));
+            var stage1 = rho * (surface1 * Vector256.Create(factors[2 * k]));
+            var last0 = surface0 * Vector256.Create(factors[(2 * k) + 1]);
+            var last1 = surface1 * Vector256.Create(factors[(2 * k) + 1]);
+            First(rows, ds, c, jump, y, g, stage0, stage1, omr, rho);
+            Back(last, isSealed, c, y, g, omr);
             if (!isSealed)
             {
-                c[0] = Vector256.FusedMultiplyAdd(omr, c[0], rho * stage0);
-                c[1] = Vector256.FusedMultiplyAdd(omr, c[1], rho * stage1);
+                c[0] = Vector256.FusedMultiplyAdd(omr, c[0], stage0);
+                c[1] = Vector256.FusedMultiplyAdd(omr, c[1], stage1);
             }
 
-            Second(segments, cells, h, c, jump, y, g, inverse, factor, isSealed, last0, last1, omr);
+            Second(rows, c, jump, y, g, last0, last1, omr);
             BackLast(last, isSealed, c, y, g);
             if (!isSealed)
             {
@@ -116,201 +111,217 @@ internal static unsafe class LayeredCore256
         }
     }
 
+    // What the rows of a step are made of, two vectors each.
+    private ref struct Rows
+    {
+        public int Segments;
+        public int* Cells;
+        public int* Material;
+        public Vector256<double>* Share; // 6/h²
+        public Vector256<double>* Ratio; // next segment's cell over this one's
+        public Vector256<double>* Weight; // w of the step
+        public Vector256<double>* Lower; // η - 1
+        public Vector256<double>* Inverse; // of the pivot at the segment's end; the sealed surface's after the last
+        public bool IsSealed;
+    }
+
     // Stage 1: factorisation and forward elimination, with the last node's value already combined.
     [SkipLocalsInit]
     [MethodImpl(MethodImplOptions.NoInlining)]
     private static void First(
-        int segments,
-        int* cells,
-        int* material,
-        Vector256<double>* h,
-        Vector256<double>* reciprocal,
+        in Rows rows,
         Vector256<double>* ds,
         Vector256<double>* c,
         Vector256<double>* jump,
         Vector256<double>* y,
         Vector256<double>* g,
-        Vector256<double>* inverse,
-        Vector256<double>* factor,
-        bool isSealed,
-        Vector256<double> stage0,
-        Vector256<double> stage1,
+        Vector256<double> yp0,
+        Vector256<double> yp1,
         Vector256<double> omr,
         Vector256<double> rho
     )
     {
-        var end = Vector256.Create(SteppingConstants.EndCoupling);
-        var own = Vector256.Create(0.5 - SteppingConstants.EndCoupling);
+        var one = Vector256<double>.One;
+        var minus = Vector256.Create(-1.0);
+        var two = Vector256.Create(2.0);
+        var segments = rows.Segments;
         var left0 = c[0];
         var left1 = c[1];
         var here0 = c[2 + 0];
         var here1 = c[2 + 1];
-        var yp0 = stage0;
-        var yp1 = stage1;
         var gp0 = Vector256<double>.Zero;
         var gp1 = Vector256<double>.Zero;
-        if (isSealed)
+        var eta0 = ds[(2 * rows.Material[0]) + 0] * rows.Share[0];
+        var eta1 = ds[(2 * rows.Material[0]) + 1] * rows.Share[1];
+        if (rows.IsSealed)
         {
-            var stiff0 = ds[(2 * material[0]) + 0] * reciprocal[0];
-            var stiff1 = ds[(2 * material[0]) + 1] * reciprocal[1];
-            inverse[0] = Vector256<double>.One / Vector256.FusedMultiplyAdd(h[0], own, stiff0);
-            inverse[1] = Vector256<double>.One / Vector256.FusedMultiplyAdd(h[1], own, stiff1);
-            gp0 = Vector256.FusedMultiplyAdd(h[0], end, -stiff0) * inverse[0];
-            gp1 = Vector256.FusedMultiplyAdd(h[1], end, -stiff1) * inverse[1];
-            yp0 = h[0] * Vector256.FusedMultiplyAdd(own, left0, end * here0) * inverse[0];
-            yp1 = h[1] * Vector256.FusedMultiplyAdd(own, left1, end * here1) * inverse[1];
+            var inv0 = one / (two + eta0);
+            var inv1 = one / (two + eta1);
+            rows.Inverse[(2 * segments) + 0] = inv0;
+            rows.Inverse[(2 * segments) + 1] = inv1;
+            gp0 = (eta0 - one) * inv0;
+            gp1 = (eta1 - one) * inv1;
+            yp0 = rho * Vector256.FusedMultiplyAdd(two, left0, here0) * inv0;
+            yp1 = rho * Vector256.FusedMultiplyAdd(two, left1, here1) * inv1;
             g[0] = gp0;
             g[1] = gp1;
             y[0] = yp0;
             y[1] = yp1;
         }
 
-        var i = 0;
+        var ci = c + 4;
+        var yi = y + 2;
+        var gi = g + 2;
         for (var s = 0; s < segments; s++)
         {
-            var count = cells[s];
-            var stiff0 = ds[(2 * material[s]) + 0] * reciprocal[(2 * s) + 0];
-            var stiff1 = ds[(2 * material[s]) + 1] * reciprocal[(2 * s) + 1];
+            // 1 - 2 η is 0 or at least a rounding: the addend keeps the quotient finite and else changes nothing.
+            var w0 = one / (Vector256.FusedMultiplyAdd(-two, eta0, one) + Vector256.Create(1e-60));
+            var w1 = one / (Vector256.FusedMultiplyAdd(-two, eta1, one) + Vector256.Create(1e-60));
+            rows.Weight[(2 * s) + 0] = w0;
+            rows.Weight[(2 * s) + 1] = w1;
+            var diagonal0 = Vector256.FusedMultiplyAdd(Vector256.Create(12.0), w0, -two);
+            var diagonal1 = Vector256.FusedMultiplyAdd(Vector256.Create(12.0), w1, -two);
+            w0 *= rho;
+            w1 *= rho;
+            var own0 = Vector256.Create(10.0) * w0;
+            var own1 = Vector256.Create(10.0) * w1;
+            var count = rows.Cells[s];
+            if ((count & 1) != 0)
             {
-                var couple0 = h[(2 * s) + 0] * Vector256.Create(SteppingConstants.InnerCoupling);
-                var couple1 = h[(2 * s) + 1] * Vector256.Create(SteppingConstants.InnerCoupling);
-                var mass0 =
-                    h[(2 * s) + 0] * Vector256.Create(1 - (2 * SteppingConstants.InnerCoupling));
-                var mass1 =
-                    h[(2 * s) + 1] * Vector256.Create(1 - (2 * SteppingConstants.InnerCoupling));
-                var off0 = couple0 - stiff0;
-                var off1 = couple1 - stiff1;
-                var diagonal0 = mass0 + (stiff0 + stiff0);
-                var diagonal1 = mass1 + (stiff1 + stiff1);
-                for (var j = 1; j < count; j++)
-                {
-                    i++;
-                    var ci = c + (2 * i) + 2;
-                    var yi = y + (2 * i);
-                    var gi = g + (2 * i);
-                    var ii = inverse + (2 * i);
-                    var right0 = ci[0];
-                    var right1 = ci[1];
-                    var inv0 =
-                        Vector256<double>.One / Vector256.FusedMultiplyAdd(-off0, gp0, diagonal0);
-                    var inv1 =
-                        Vector256<double>.One / Vector256.FusedMultiplyAdd(-off1, gp1, diagonal1);
-                    var r0 = Vector256.FusedMultiplyAdd(couple0, left0 + right0, mass0 * here0);
-                    var r1 = Vector256.FusedMultiplyAdd(couple1, left1 + right1, mass1 * here1);
-                    left0 = here0;
-                    left1 = here1;
-                    here0 = right0;
-                    here1 = right1;
-                    gp0 = off0 * inv0;
-                    gp1 = off1 * inv1;
-                    yp0 = Vector256.FusedMultiplyAdd(-gp0, yp0, r0 * inv0);
-                    yp1 = Vector256.FusedMultiplyAdd(-gp1, yp1, r1 * inv1);
-                    yi[0] = yp0;
-                    yi[1] = yp1;
-                    gi[0] = gp0;
-                    gi[1] = gp1;
-                    ii[0] = inv0;
-                    ii[1] = inv1;
-                }
+                var a0 = ci[0];
+                var a1 = ci[1];
+                gp0 = minus / (diagonal0 + gp0);
+                gp1 = minus / (diagonal1 + gp1);
+                yp0 = (yp0 - Vector256.FusedMultiplyAdd(own0, here0, w0 * (left0 + a0))) * gp0;
+                yp1 = (yp1 - Vector256.FusedMultiplyAdd(own1, here1, w1 * (left1 + a1))) * gp1;
+                left0 = here0;
+                left1 = here1;
+                here0 = a0;
+                here1 = a1;
+                yi[0] = yp0;
+                yi[1] = yp1;
+                gi[0] = gp0;
+                gi[1] = gp1;
+                ci += 2;
+                yi += 2;
+                gi += 2;
             }
 
-            i++;
-            var at = 2 * i;
+            for (var pairs = (count - 2) >> 1; pairs > 0; pairs--)
+            {
+                var a0 = ci[0];
+                var a1 = ci[1];
+                var b0 = ci[2 + 0];
+                var b1 = ci[2 + 1];
+                var e0 = diagonal0 + gp0;
+                var e1 = diagonal1 + gp1;
+                var p0 = Vector256.FusedMultiplyAdd(diagonal0, e0, minus);
+                var p1 = Vector256.FusedMultiplyAdd(diagonal1, e1, minus);
+                var u0 = minus / (e0 * p0);
+                var u1 = minus / (e1 * p1);
+                var g0 = p0 * u0;
+                var g1 = p1 * u1;
+                gp0 = e0 * e0 * u0;
+                gp1 = e1 * e1 * u1;
+                var r0 = Vector256.FusedMultiplyAdd(own0, here0, w0 * (left0 + a0));
+                var r1 = Vector256.FusedMultiplyAdd(own1, here1, w1 * (left1 + a1));
+                var v0 = Vector256.FusedMultiplyAdd(own0, a0, w0 * (here0 + b0));
+                var v1 = Vector256.FusedMultiplyAdd(own1, a1, w1 * (here1 + b1));
+                r0 = (yp0 - r0) * g0;
+                r1 = (yp1 - r1) * g1;
+                yp0 = (r0 - v0) * gp0;
+                yp1 = (r1 - v1) * gp1;
+                left0 = a0;
+                left1 = a1;
+                here0 = b0;
+                here1 = b1;
+                yi[0] = r0;
+                yi[1] = r1;
+                gi[0] = g0;
+                gi[1] = g1;
+                yi[2 + 0] = yp0;
+                yi[2 + 1] = yp1;
+                gi[2 + 0] = gp0;
+                gi[2 + 1] = gp1;
+                ci += 4;
+                yi += 4;
+                gi += 4;
+            }
+
+            var lower0 = eta0 - one;
+            var lower1 = eta1 - one;
+            rows.Lower[(2 * s) + 0] = lower0;
+            rows.Lower[(2 * s) + 1] = lower1;
+            var end0 = ci[0];
+            var end1 = ci[1];
+            var pivot0 = two + eta0;
+            var pivot1 = two + eta1;
+            var d0 = diagonal0 + gp0;
+            var d1 = diagonal1 + gp1;
+            var inner0 = yp0 - Vector256.FusedMultiplyAdd(own0, here0, w0 * (left0 + end0));
+            var inner1 = yp1 - Vector256.FusedMultiplyAdd(own1, here1, w1 * (left1 + end1));
+            var load0 = Vector256.FusedMultiplyAdd(two, end0, here0);
+            var load1 = Vector256.FusedMultiplyAdd(two, end1, here1);
+            var upper0 = Vector256<double>.Zero;
+            var upper1 = Vector256<double>.Zero;
             if (s < segments - 1)
             {
-                {
-                    var hl = h[(2 * s) + 0];
-                    var hr = h[(2 * s) + 2 + 0];
-                    var stiffRight = ds[(2 * material[s + 1]) + 0] * reciprocal[(2 * s) + 2 + 0];
-                    var lower = Vector256.FusedMultiplyAdd(hl, end, -stiff0);
-                    var upper = Vector256.FusedMultiplyAdd(hr, end, -stiffRight);
-                    var diagonal = Vector256.FusedMultiplyAdd(hl + hr, own, stiff0 + stiffRight);
-                    var inv =
-                        Vector256<double>.One / Vector256.FusedMultiplyAdd(-lower, gp0, diagonal);
-                    var right = c[at + 2 + 0];
-                    var hereRight = here0 + jump[(2 * s) + 0];
-                    var r = Vector256.FusedMultiplyAdd(
-                        end,
-                        Vector256.FusedMultiplyAdd(hl, left0, hr * right),
-                        own * Vector256.FusedMultiplyAdd(hl, here0, hr * hereRight)
-                    );
-                    var q = lower * inv;
-                    yp0 = Vector256.FusedMultiplyAdd(-q, yp0, r * inv);
-                    gp0 = upper * inv;
-                    left0 = hereRight;
-                    here0 = right;
-                    y[at + 0] = yp0;
-                    g[at + 0] = gp0;
-                    inverse[at + 0] = inv;
-                    factor[(2 * s) + 0] = q;
-                }
-                {
-                    var hl = h[(2 * s) + 1];
-                    var hr = h[(2 * s) + 2 + 1];
-                    var stiffRight = ds[(2 * material[s + 1]) + 1] * reciprocal[(2 * s) + 2 + 1];
-                    var lower = Vector256.FusedMultiplyAdd(hl, end, -stiff1);
-                    var upper = Vector256.FusedMultiplyAdd(hr, end, -stiffRight);
-                    var diagonal = Vector256.FusedMultiplyAdd(hl + hr, own, stiff1 + stiffRight);
-                    var inv =
-                        Vector256<double>.One / Vector256.FusedMultiplyAdd(-lower, gp1, diagonal);
-                    var right = c[at + 2 + 1];
-                    var hereRight = here1 + jump[(2 * s) + 1];
-                    var r = Vector256.FusedMultiplyAdd(
-                        end,
-                        Vector256.FusedMultiplyAdd(hl, left1, hr * right),
-                        own * Vector256.FusedMultiplyAdd(hl, here1, hr * hereRight)
-                    );
-                    var q = lower * inv;
-                    yp1 = Vector256.FusedMultiplyAdd(-q, yp1, r * inv);
-                    gp1 = upper * inv;
-                    left1 = hereRight;
-                    here1 = right;
-                    y[at + 1] = yp1;
-                    g[at + 1] = gp1;
-                    inverse[at + 1] = inv;
-                    factor[(2 * s) + 1] = q;
-                }
+                eta0 = ds[(2 * rows.Material[s + 1]) + 0] * rows.Share[(2 * s) + 2 + 0];
+                eta1 = ds[(2 * rows.Material[s + 1]) + 1] * rows.Share[(2 * s) + 2 + 1];
+                var ratio0 = rows.Ratio[(2 * s) + 0];
+                var ratio1 = rows.Ratio[(2 * s) + 1];
+                upper0 = ratio0 * (eta0 - one);
+                upper1 = ratio1 * (eta1 - one);
+                pivot0 = Vector256.FusedMultiplyAdd(ratio0, two + eta0, pivot0);
+                pivot1 = Vector256.FusedMultiplyAdd(ratio1, two + eta1, pivot1);
+                left0 = end0 + jump[(2 * s) + 0];
+                left1 = end1 + jump[(2 * s) + 1];
+                here0 = ci[2 + 0];
+                here1 = ci[2 + 1];
+                load0 = Vector256.FusedMultiplyAdd(
+                    ratio0,
+                    Vector256.FusedMultiplyAdd(two, left0, here0),
+                    load0
+                );
+                load1 = Vector256.FusedMultiplyAdd(
+                    ratio1,
+                    Vector256.FusedMultiplyAdd(two, left1, here1),
+                    load1
+                );
             }
-            else
-            {
-                {
-                    var hl = h[(2 * s) + 0];
-                    var lower = Vector256.FusedMultiplyAdd(hl, end, -stiff0);
-                    var inv =
-                        Vector256<double>.One
-                        / Vector256.FusedMultiplyAdd(
-                            -lower,
-                            gp0,
-                            Vector256.FusedMultiplyAdd(hl, own, stiff0)
-                        );
-                    var r = hl * Vector256.FusedMultiplyAdd(end, left0, own * here0);
-                    var q = lower * inv;
-                    yp0 = Vector256.FusedMultiplyAdd(-q, yp0, r * inv);
-                    y[at + 0] = yp0;
-                    inverse[at + 0] = inv;
-                    factor[(2 * s) + 0] = q;
-                    c[at + 0] = Vector256.FusedMultiplyAdd(omr, c[at + 0], rho * yp0);
-                }
-                {
-                    var hl = h[(2 * s) + 1];
-                    var lower = Vector256.FusedMultiplyAdd(hl, end, -stiff1);
-                    var inv =
-                        Vector256<double>.One
-                        / Vector256.FusedMultiplyAdd(
-                            -lower,
-                            gp1,
-                            Vector256.FusedMultiplyAdd(hl, own, stiff1)
-                        );
-                    var r = hl * Vector256.FusedMultiplyAdd(end, left1, own * here1);
-                    var q = lower * inv;
-                    yp1 = Vector256.FusedMultiplyAdd(-q, yp1, r * inv);
-                    y[at + 1] = yp1;
-                    inverse[at + 1] = inv;
-                    factor[(2 * s) + 1] = q;
-                    c[at + 1] = Vector256.FusedMultiplyAdd(omr, c[at + 1], rho * yp1);
-                }
-            }
+
+            var q0 = Vector256.FusedMultiplyAdd(pivot0, d0, lower0);
+            var q1 = Vector256.FusedMultiplyAdd(pivot1, d1, lower1);
+            var t0 = one / (d0 * q0);
+            var t1 = one / (d1 * q1);
+            var f0 = q0 * -t0;
+            var f1 = q1 * -t1;
+            gi[0] = f0;
+            gi[1] = f1;
+            inner0 *= f0;
+            inner1 *= f1;
+            yi[0] = inner0;
+            yi[1] = inner1;
+            var inverse0 = d0 * d0 * t0;
+            var inverse1 = d1 * d1 * t1;
+            rows.Inverse[(2 * s) + 0] = inverse0;
+            rows.Inverse[(2 * s) + 1] = inverse1;
+            yp0 = Vector256.FusedMultiplyAdd(lower0, inner0, rho * load0) * inverse0;
+            yp1 = Vector256.FusedMultiplyAdd(lower1, inner1, rho * load1) * inverse1;
+            gp0 = upper0 * inverse0;
+            gp1 = upper1 * inverse1;
+            yi[2 + 0] = yp0;
+            yi[2 + 1] = yp1;
+            gi[2 + 0] = gp0;
+            gi[2 + 1] = gp1;
+            ci += 4;
+            yi += 4;
+            gi += 4;
         }
+
+        ci -= 4;
+        ci[0] = Vector256.FusedMultiplyAdd(omr, ci[0], yp0);
+        ci[1] = Vector256.FusedMultiplyAdd(omr, ci[1], yp1);
     }
 
     // Back substitution of stage 1; the state becomes (1 - ρ) c + ρ Y.
@@ -322,8 +333,7 @@ internal static unsafe class LayeredCore256
         Vector256<double>* c,
         Vector256<double>* y,
         Vector256<double>* g,
-        Vector256<double> omr,
-        Vector256<double> rho
+        Vector256<double> omr
     )
     {
         var x0 = y[(2 * last) + 0];
@@ -334,10 +344,10 @@ internal static unsafe class LayeredCore256
             var ci = c + (2 * i);
             var yi = y + (2 * i);
             var gi = g + (2 * i);
-            x0 = Vector256.FusedMultiplyAdd(-gi[0], x0, yi[0]);
-            x1 = Vector256.FusedMultiplyAdd(-gi[1], x1, yi[1]);
-            ci[0] = Vector256.FusedMultiplyAdd(omr, ci[0], rho * x0);
-            ci[1] = Vector256.FusedMultiplyAdd(omr, ci[1], rho * x1);
+            x0 = Vector256.FusedMultiplyAdd(gi[0], x0, yi[0]);
+            x1 = Vector256.FusedMultiplyAdd(gi[1], x1, yi[1]);
+            ci[0] = Vector256.FusedMultiplyAdd(omr, ci[0], x0);
+            ci[1] = Vector256.FusedMultiplyAdd(omr, ci[1], x1);
         }
     }
 
@@ -345,135 +355,94 @@ internal static unsafe class LayeredCore256
     [SkipLocalsInit]
     [MethodImpl(MethodImplOptions.NoInlining)]
     private static void Second(
-        int segments,
-        int* cells,
-        Vector256<double>* h,
+        in Rows rows,
         Vector256<double>* c,
         Vector256<double>* jump,
         Vector256<double>* y,
         Vector256<double>* g,
-        Vector256<double>* inverse,
-        Vector256<double>* factor,
-        bool isSealed,
-        Vector256<double> last0,
-        Vector256<double> last1,
+        Vector256<double> yp0,
+        Vector256<double> yp1,
         Vector256<double> omr
     )
     {
-        var end = Vector256.Create(SteppingConstants.EndCoupling);
-        var own = Vector256.Create(0.5 - SteppingConstants.EndCoupling);
+        var two = Vector256.Create(2.0);
+        var segments = rows.Segments;
         var left0 = c[0];
         var left1 = c[1];
         var here0 = c[2 + 0];
         var here1 = c[2 + 1];
-        var yp0 = last0;
-        var yp1 = last1;
-        if (isSealed)
+        if (rows.IsSealed)
         {
-            yp0 = h[0] * Vector256.FusedMultiplyAdd(own, left0, end * here0) * inverse[0];
-            yp1 = h[1] * Vector256.FusedMultiplyAdd(own, left1, end * here1) * inverse[1];
+            yp0 = Vector256.FusedMultiplyAdd(two, left0, here0) * rows.Inverse[(2 * segments) + 0];
+            yp1 = Vector256.FusedMultiplyAdd(two, left1, here1) * rows.Inverse[(2 * segments) + 1];
             y[0] = yp0;
             y[1] = yp1;
         }
 
-        var i = 0;
+        var ci = c + 4;
+        var yi = y + 2;
+        var gi = g + 2;
         for (var s = 0; s < segments; s++)
         {
-            var count = cells[s];
+            var w0 = rows.Weight[(2 * s) + 0];
+            var w1 = rows.Weight[(2 * s) + 1];
+            var own0 = Vector256.Create(10.0) * w0;
+            var own1 = Vector256.Create(10.0) * w1;
+            for (var j = rows.Cells[s]; j > 1; j--)
             {
-                var couple0 = h[(2 * s) + 0] * Vector256.Create(SteppingConstants.InnerCoupling);
-                var couple1 = h[(2 * s) + 1] * Vector256.Create(SteppingConstants.InnerCoupling);
-                var mass0 =
-                    h[(2 * s) + 0] * Vector256.Create(1 - (2 * SteppingConstants.InnerCoupling));
-                var mass1 =
-                    h[(2 * s) + 1] * Vector256.Create(1 - (2 * SteppingConstants.InnerCoupling));
-                for (var j = 1; j < count; j++)
-                {
-                    i++;
-                    var ci = c + (2 * i) + 2;
-                    var yi = y + (2 * i);
-                    var gi = g + (2 * i);
-                    var ii = inverse + (2 * i);
-                    var right0 = ci[0];
-                    var right1 = ci[1];
-                    var r0 = Vector256.FusedMultiplyAdd(couple0, left0 + right0, mass0 * here0);
-                    var r1 = Vector256.FusedMultiplyAdd(couple1, left1 + right1, mass1 * here1);
-                    left0 = here0;
-                    left1 = here1;
-                    here0 = right0;
-                    here1 = right1;
-                    yp0 = Vector256.FusedMultiplyAdd(-gi[0], yp0, r0 * ii[0]);
-                    yp1 = Vector256.FusedMultiplyAdd(-gi[1], yp1, r1 * ii[1]);
-                    yi[0] = yp0;
-                    yi[1] = yp1;
-                }
+                var a0 = ci[0];
+                var a1 = ci[1];
+                yp0 = (yp0 - Vector256.FusedMultiplyAdd(own0, here0, w0 * (left0 + a0))) * gi[0];
+                yp1 = (yp1 - Vector256.FusedMultiplyAdd(own1, here1, w1 * (left1 + a1))) * gi[1];
+                left0 = here0;
+                left1 = here1;
+                here0 = a0;
+                here1 = a1;
+                yi[0] = yp0;
+                yi[1] = yp1;
+                ci += 2;
+                yi += 2;
+                gi += 2;
             }
 
-            i++;
-            var at = 2 * i;
+            var load0 = Vector256.FusedMultiplyAdd(two, here0, left0);
+            var load1 = Vector256.FusedMultiplyAdd(two, here1, left1);
             if (s < segments - 1)
             {
-                {
-                    var hl = h[(2 * s) + 0];
-                    var hr = h[(2 * s) + 2 + 0];
-                    var right = c[at + 2 + 0];
-                    var hereRight = Vector256.FusedMultiplyAdd(omr, jump[(2 * s) + 0], here0);
-                    var r = Vector256.FusedMultiplyAdd(
-                        end,
-                        Vector256.FusedMultiplyAdd(hl, left0, hr * right),
-                        own * Vector256.FusedMultiplyAdd(hl, here0, hr * hereRight)
-                    );
-                    yp0 = Vector256.FusedMultiplyAdd(
-                        -factor[(2 * s) + 0],
-                        yp0,
-                        r * inverse[at + 0]
-                    );
-                    left0 = hereRight;
-                    here0 = right;
-                    y[at + 0] = yp0;
-                    jump[(2 * s) + 0] = Vector256<double>.Zero;
-                }
-                {
-                    var hl = h[(2 * s) + 1];
-                    var hr = h[(2 * s) + 2 + 1];
-                    var right = c[at + 2 + 1];
-                    var hereRight = Vector256.FusedMultiplyAdd(omr, jump[(2 * s) + 1], here1);
-                    var r = Vector256.FusedMultiplyAdd(
-                        end,
-                        Vector256.FusedMultiplyAdd(hl, left1, hr * right),
-                        own * Vector256.FusedMultiplyAdd(hl, here1, hr * hereRight)
-                    );
-                    yp1 = Vector256.FusedMultiplyAdd(
-                        -factor[(2 * s) + 1],
-                        yp1,
-                        r * inverse[at + 1]
-                    );
-                    left1 = hereRight;
-                    here1 = right;
-                    y[at + 1] = yp1;
-                    jump[(2 * s) + 1] = Vector256<double>.Zero;
-                }
+                left0 = Vector256.FusedMultiplyAdd(omr, jump[(2 * s) + 0], here0);
+                left1 = Vector256.FusedMultiplyAdd(omr, jump[(2 * s) + 1], here1);
+                here0 = ci[0];
+                here1 = ci[1];
+                jump[(2 * s) + 0] = Vector256<double>.Zero;
+                jump[(2 * s) + 1] = Vector256<double>.Zero;
+                load0 = Vector256.FusedMultiplyAdd(
+                    rows.Ratio[(2 * s) + 0],
+                    Vector256.FusedMultiplyAdd(two, left0, here0),
+                    load0
+                );
+                load1 = Vector256.FusedMultiplyAdd(
+                    rows.Ratio[(2 * s) + 1],
+                    Vector256.FusedMultiplyAdd(two, left1, here1),
+                    load1
+                );
             }
-            else
-            {
-                {
-                    var r = h[(2 * s) + 0] * Vector256.FusedMultiplyAdd(end, left0, own * here0);
-                    c[at + 0] = Vector256.FusedMultiplyAdd(
-                        -factor[(2 * s) + 0],
-                        yp0,
-                        r * inverse[at + 0]
-                    );
-                }
-                {
-                    var r = h[(2 * s) + 1] * Vector256.FusedMultiplyAdd(end, left1, own * here1);
-                    c[at + 1] = Vector256.FusedMultiplyAdd(
-                        -factor[(2 * s) + 1],
-                        yp1,
-                        r * inverse[at + 1]
-                    );
-                }
-            }
+
+            yp0 =
+                Vector256.FusedMultiplyAdd(rows.Lower[(2 * s) + 0], yp0, load0)
+                * rows.Inverse[(2 * s) + 0];
+            yp1 =
+                Vector256.FusedMultiplyAdd(rows.Lower[(2 * s) + 1], yp1, load1)
+                * rows.Inverse[(2 * s) + 1];
+            yi[0] = yp0;
+            yi[1] = yp1;
+            ci += 2;
+            yi += 2;
+            gi += 2;
         }
+
+        ci -= 4;
+        ci[0] = yp0;
+        ci[1] = yp1;
     }
 
     // Back substitution of stage 2; the state becomes the new content.
@@ -495,8 +464,8 @@ internal static unsafe class LayeredCore256
             var ci = c + (2 * i);
             var yi = y + (2 * i);
             var gi = g + (2 * i);
-            x0 = Vector256.FusedMultiplyAdd(-gi[0], x0, yi[0]);
-            x1 = Vector256.FusedMultiplyAdd(-gi[1], x1, yi[1]);
+            x0 = Vector256.FusedMultiplyAdd(gi[0], x0, yi[0]);
+            x1 = Vector256.FusedMultiplyAdd(gi[1], x1, yi[1]);
             ci[0] = x0;
             ci[1] = x1;
         }

@@ -61,17 +61,26 @@ internal static unsafe class ProfileFitLanes256
                 );
             }
 
-            Linear(
-                slices,
-                isBackgroundFitted,
-                Vector256.Create(slices.GridSums[2 * g]),
-                Vector256.Create(slices.GridSums[(2 * g) + 1]),
-                sumY,
-                dot,
-                out var a,
-                out var c
-            );
-            var rss = sumYy - (a * dot) - (c * sumY);
+            Vector256<double> rss;
+            if (isBackgroundFitted)
+            {
+                Linear(
+                    slices,
+                    true,
+                    Vector256.Create(slices.GridSums[2 * g]),
+                    Vector256.Create(slices.GridSums[(2 * g) + 1]),
+                    sumY,
+                    dot,
+                    out var a,
+                    out var c
+                );
+                rss = sumYy - (a * dot) - (c * sumY);
+            }
+            else
+            {
+                rss = sumYy - (dot * dot * Vector256.Create(slices.GridInverses[g]));
+            }
+
             var better = Vector256.LessThan(rss, least);
             least = Vector256.ConditionalSelect(better, rss, least);
             best = Vector256.ConditionalSelect(better, Vector256.Create((double)g), best);
@@ -109,13 +118,16 @@ internal static unsafe class ProfileFitLanes256
                 right,
                 x
             );
+            var last = Vector256.Create(SliceGeometry.LeastStep);
             if (i >= 2)
             {
                 var secant = (slope - slopeBefore) / (x - before);
-                curvature = Vector256.ConditionalSelect(
-                    Vector256.GreaterThan(secant, Vector256<double>.Zero),
-                    secant,
-                    curvature
+                var isBowl = Vector256.GreaterThan(secant, Vector256<double>.Zero);
+                curvature = Vector256.ConditionalSelect(isBowl, secant, curvature);
+                last = Vector256.ConditionalSelect(
+                    isBowl,
+                    Vector256.Create(SliceGeometry.LastStep),
+                    last
                 );
             }
 
@@ -128,7 +140,12 @@ internal static unsafe class ProfileFitLanes256
                 next,
                 Vector256.Create(0.5) * (left + right)
             );
-            var near = Vector256.LessThanOrEqual(Vector256.Abs(next - x), Vector256.Create(2e-13));
+            last = Vector256.ConditionalSelect(
+                inside,
+                last,
+                Vector256.Create(SliceGeometry.LeastStep)
+            );
+            var near = Vector256.LessThanOrEqual(Vector256.Abs(next - x), last);
             before = x;
             slopeBefore = slope;
             x = Vector256.ConditionalSelect(done, x, next);
@@ -273,10 +290,24 @@ internal static unsafe class ProfileFitLanes256
             outer = Vector256.ConditionalSelect(isWithin, outer, x);
             var root = Vector256.Sqrt(risen);
             var next = x - ((root - target) * root / slope);
+            var isLast =
+                Vector256.LessThanOrEqual(
+                    Vector256.Abs(next - x),
+                    Vector256.Create(SliceGeometry.LastNewtonStep)
+                )
+                & Vector256.LessThanOrEqual(
+                    Vector256.Abs(next - inner) + Vector256.Abs(next - outer),
+                    Vector256.Abs(outer - inner)
+                );
             var near =
-                Vector256.LessThanOrEqual(Vector256.Abs(next - x), Vector256.Create(1e-12))
+                isLast
+                | Vector256.LessThanOrEqual(Vector256.Abs(next - x), Vector256.Create(1e-12))
                 | Vector256.LessThanOrEqual(Vector256.Abs(outer - inner), Vector256.Create(1e-12));
-            found = Vector256.ConditionalSelect(done, found, x);
+            found = Vector256.ConditionalSelect(
+                done,
+                found,
+                Vector256.ConditionalSelect(isLast, next, x)
+            );
             done |= near;
             x = next;
             if (Vector256.EqualsAll(done.AsInt64(), Vector256<long>.AllBitsSet))
@@ -325,6 +356,13 @@ internal static unsafe class ProfileFitLanes256
         var root = Vector256.Create(SliceGeometry.InverseRootPi);
         for (var e = 0; e < edges; e++)
         {
+            if (slices.Edges[e] == 0)
+            {
+                gauss[e] = root * length;
+                integral[e] = gauss[e];
+                continue;
+            }
+
             var z = Vector256.Create(slices.Edges[e]) * inverse;
             var at = LaneMath256.Exp(-(z * z));
             gauss[e] = at * root * length;

@@ -61,17 +61,26 @@ internal static unsafe class ProfileFitLanes512
                 );
             }
 
-            Linear(
-                slices,
-                isBackgroundFitted,
-                Vector512.Create(slices.GridSums[2 * g]),
-                Vector512.Create(slices.GridSums[(2 * g) + 1]),
-                sumY,
-                dot,
-                out var a,
-                out var c
-            );
-            var rss = sumYy - (a * dot) - (c * sumY);
+            Vector512<double> rss;
+            if (isBackgroundFitted)
+            {
+                Linear(
+                    slices,
+                    true,
+                    Vector512.Create(slices.GridSums[2 * g]),
+                    Vector512.Create(slices.GridSums[(2 * g) + 1]),
+                    sumY,
+                    dot,
+                    out var a,
+                    out var c
+                );
+                rss = sumYy - (a * dot) - (c * sumY);
+            }
+            else
+            {
+                rss = sumYy - (dot * dot * Vector512.Create(slices.GridInverses[g]));
+            }
+
             var better = Vector512.LessThan(rss, least);
             least = Vector512.ConditionalSelect(better, rss, least);
             best = Vector512.ConditionalSelect(better, Vector512.Create((double)g), best);
@@ -109,13 +118,16 @@ internal static unsafe class ProfileFitLanes512
                 right,
                 x
             );
+            var last = Vector512.Create(SliceGeometry.LeastStep);
             if (i >= 2)
             {
                 var secant = (slope - slopeBefore) / (x - before);
-                curvature = Vector512.ConditionalSelect(
-                    Vector512.GreaterThan(secant, Vector512<double>.Zero),
-                    secant,
-                    curvature
+                var isBowl = Vector512.GreaterThan(secant, Vector512<double>.Zero);
+                curvature = Vector512.ConditionalSelect(isBowl, secant, curvature);
+                last = Vector512.ConditionalSelect(
+                    isBowl,
+                    Vector512.Create(SliceGeometry.LastStep),
+                    last
                 );
             }
 
@@ -128,7 +140,12 @@ internal static unsafe class ProfileFitLanes512
                 next,
                 Vector512.Create(0.5) * (left + right)
             );
-            var near = Vector512.LessThanOrEqual(Vector512.Abs(next - x), Vector512.Create(2e-13));
+            last = Vector512.ConditionalSelect(
+                inside,
+                last,
+                Vector512.Create(SliceGeometry.LeastStep)
+            );
+            var near = Vector512.LessThanOrEqual(Vector512.Abs(next - x), last);
             before = x;
             slopeBefore = slope;
             x = Vector512.ConditionalSelect(done, x, next);
@@ -273,10 +290,24 @@ internal static unsafe class ProfileFitLanes512
             outer = Vector512.ConditionalSelect(isWithin, outer, x);
             var root = Vector512.Sqrt(risen);
             var next = x - ((root - target) * root / slope);
+            var isLast =
+                Vector512.LessThanOrEqual(
+                    Vector512.Abs(next - x),
+                    Vector512.Create(SliceGeometry.LastNewtonStep)
+                )
+                & Vector512.LessThanOrEqual(
+                    Vector512.Abs(next - inner) + Vector512.Abs(next - outer),
+                    Vector512.Abs(outer - inner)
+                );
             var near =
-                Vector512.LessThanOrEqual(Vector512.Abs(next - x), Vector512.Create(1e-12))
+                isLast
+                | Vector512.LessThanOrEqual(Vector512.Abs(next - x), Vector512.Create(1e-12))
                 | Vector512.LessThanOrEqual(Vector512.Abs(outer - inner), Vector512.Create(1e-12));
-            found = Vector512.ConditionalSelect(done, found, x);
+            found = Vector512.ConditionalSelect(
+                done,
+                found,
+                Vector512.ConditionalSelect(isLast, next, x)
+            );
             done |= near;
             x = next;
             if (Vector512.EqualsAll(done.AsInt64(), Vector512<long>.AllBitsSet))
@@ -325,6 +356,13 @@ internal static unsafe class ProfileFitLanes512
         var root = Vector512.Create(SliceGeometry.InverseRootPi);
         for (var e = 0; e < edges; e++)
         {
+            if (slices.Edges[e] == 0)
+            {
+                gauss[e] = root * length;
+                integral[e] = gauss[e];
+                continue;
+            }
+
             var z = Vector512.Create(slices.Edges[e]) * inverse;
             var at = LaneMath512.Exp(-(z * z));
             gauss[e] = at * root * length;

@@ -40,17 +40,26 @@ internal static class ProfileFitScalar
                 dot += slices.Grid[(g * slices.Count) + j] * y[j];
             }
 
-            Linear(
-                slices,
-                isBackgroundFitted,
-                slices.GridSums[2 * g],
-                slices.GridSums[(2 * g) + 1],
-                sumY,
-                dot,
-                out var a,
-                out var c
-            );
-            var rss = sumYy - (a * dot) - (c * sumY);
+            double rss;
+            if (isBackgroundFitted)
+            {
+                Linear(
+                    slices,
+                    true,
+                    slices.GridSums[2 * g],
+                    slices.GridSums[(2 * g) + 1],
+                    sumY,
+                    dot,
+                    out var a,
+                    out var c
+                );
+                rss = sumYy - (a * dot) - (c * sumY);
+            }
+            else
+            {
+                rss = sumYy - (dot * dot * slices.GridInverses[g]);
+            }
+
             if (rss < least)
             {
                 least = rss;
@@ -88,18 +97,21 @@ internal static class ProfileFitScalar
             }
 
             var secant = (slope - slopeBefore) / (x - before);
+            var last = SliceGeometry.LeastStep;
             if (i >= 2 && secant > 0)
             {
                 curvature = secant;
+                last = SliceGeometry.LastStep;
             }
 
             var next = x - (slope / curvature);
             if (!(next >= low && next <= high))
             {
                 next = 0.5 * (low + high);
+                last = SliceGeometry.LeastStep;
             }
 
-            settled = Math.Abs(next - x) <= 2e-13;
+            settled = Math.Abs(next - x) <= last;
             before = x;
             slopeBefore = slope;
             x = next;
@@ -219,6 +231,14 @@ internal static class ProfileFitScalar
 
             var root = Math.Sqrt(risen);
             var next = x - ((root - target) * root / slope);
+            if (
+                Math.Abs(next - x) <= SliceGeometry.LastNewtonStep
+                && Math.Abs(next - inner) + Math.Abs(next - outer) <= Math.Abs(outer - inner)
+            )
+            {
+                return next;
+            }
+
             if (Math.Abs(next - x) <= 1e-12 || Math.Abs(outer - inner) <= 1e-12)
             {
                 break;
@@ -251,6 +271,13 @@ internal static class ProfileFitScalar
         for (var e = 0; e < edges; e++)
         {
             var z = slices.Edges[e] * inverse;
+            if (z == 0)
+            {
+                gauss[e] = SliceGeometry.InverseRootPi * length;
+                integral[e] = gauss[e];
+                continue;
+            }
+
             var at = Math.Exp(-z * z);
             gauss[e] = at * SliceGeometry.InverseRootPi * length;
             integral[e] =

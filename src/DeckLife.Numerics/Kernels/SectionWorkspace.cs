@@ -10,6 +10,9 @@ internal sealed unsafe class SectionWorkspace
     // A layer thinner than this counts as not there [mm].
     private const double ThinnestMm = 1e-3;
 
+    // Results of so many batches are held side by side and then sorted into the histories a whole time at once, within the first-level cache.
+    private const int HeldBatches = 8;
+
     private readonly LaneWidth _width;
     private readonly int _lanes;
     private readonly Dictionary<(int Phase, int Key, int Level), BatchPlan> _plans = [];
@@ -27,7 +30,7 @@ internal sealed unsafe class SectionWorkspace
     private readonly AlignedArray _scratch = new();
     private readonly AlignedArray _rows = new();
     private readonly AlignedArray _lane = new();
-    private readonly AlignedArray _factors = new();
+    private readonly AlignedArray _held = new();
     private readonly ProfileTable[] _tables = [new(MostLayers), new(MostLayers)];
 
     private double[] _thickness = [];
@@ -39,6 +42,10 @@ internal sealed unsafe class SectionWorkspace
     private double[] _estimateNext = [];
     private double[] _lengths = [];
     private ulong[] _order = [];
+    private readonly int[] _heldSamples = new int[HeldBatches * 16];
+    private readonly int[] _heldSlots = new int[HeldBatches * 16];
+    private int _heldCount;
+    private int _heldEnd;
     private int[] _redo = [];
     private int _redoCount;
     private double[] _times = [];
@@ -58,6 +65,8 @@ internal sealed unsafe class SectionWorkspace
     /// <summary>Forgets the plans of an earlier call.</summary>
     public void Begin()
     {
+        _heldCount = 0;
+        _heldEnd = 0;
         _plans.Clear();
         _lastPlan = (-1, -1, -1);
     }
@@ -220,8 +229,15 @@ internal sealed unsafe class SectionWorkspace
             }
 
             SolveBatch(room, key, lanes[..(to - from)]);
+            if (_heldEnd == HeldBatches * _lanes)
+            {
+                Release(room);
+            }
+
             from = to;
         }
+
+        Release(room);
     }
 
     // Whether the point lies in a layer with another one under it.
@@ -271,7 +287,15 @@ internal sealed unsafe class SectionWorkspace
                 var early = phase.Layers[m];
                 roots[n] = Math.Sqrt(
                     early.DiffusionMm2PerYr[first + sample]
-                        * Math.Exp(early.AgeingExponent[first + sample] * phase.EarlyLogRatios[m])
+                        * Math.Exp(
+                            early.AgeingExponent[first + sample]
+                                * phase.LogRatio(
+                                    m,
+                                    first + sample,
+                                    SectionPhase.EarlyYr,
+                                    phase.EarlyLogRatios[m]
+                                )
+                        )
                 );
                 n++;
             }
@@ -318,7 +342,13 @@ internal sealed unsafe class SectionWorkspace
         for (; grading < gradings.Length - 1; grading++)
         {
             var (time, ratios) = phase.EighthSteps[(level * gradings.Length) + grading];
-            if (diffusion * time * Math.Exp(ageing * ratios[present[layer]]) <= felt)
+            var ratio = phase.LogRatio(
+                present[layer],
+                first + sample,
+                time,
+                ratios[present[layer]]
+            );
+            if (diffusion * time * Math.Exp(ageing * ratio) <= felt)
             {
                 break;
             }
@@ -382,7 +412,7 @@ internal sealed unsafe class SectionWorkspace
         Copy(content + (plan.Fine.PointNode * _lanes), history);
         Copy(history, coarse);
         var scratchLength =
-            ((3 * (plan.Fine.Nodes + 1)) + (5 * SectionPlan.LargestSegments)) * _lanes
+            ((3 * (plan.Fine.Nodes + 1)) + (6 * SectionPlan.LargestSegments) + 1) * _lanes
             + (steps * (plan.Fine.MaterialCount + 3))
             + (8 * (plan.Fine.Nodes + 1));
         Advance(
@@ -468,20 +498,28 @@ internal sealed unsafe class SectionWorkspace
     {
         var phase = room.Phases[room.Number];
         var target = room.Target;
-        var reading = difference + _lanes;
-        var maximum = reading + _lanes;
+        var maximum = difference + (2 * _lanes);
         for (var l = 0; l < _lanes; l++)
         {
             maximum[l] = _maximum[lanes[Math.Min(l, lanes.Length - 1)]];
         }
 
         LaneLoops.Largest(history, maximum, _lanes);
-        if (room.Number == 0)
+        var width = HeldBatches * _lanes;
+        var held = _held.Ensure(2 * (EndTime(phase) - FirstTime(room)) * width) + _heldEnd;
+        for (var l = 0; l < lanes.Length; l++)
         {
-            for (var j = 0; j < phase.FirstTime; j++)
-            {
-                Scatter(room, lanes, j, history, maximum);
-            }
+            _heldSamples[_heldCount] = lanes[l];
+            _heldSlots[_heldCount] = _heldEnd + l;
+            _heldCount++;
+        }
+
+        _heldEnd += _lanes;
+        for (var j = FirstTime(room); j < phase.FirstTime; j++)
+        {
+            Copy(history, held);
+            Copy(maximum, held + width);
+            held += 2 * width;
         }
 
         var step = 1;
@@ -495,11 +533,12 @@ internal sealed unsafe class SectionWorkspace
             LaneLoops.WeightedRows(
                 history + (plan.TimeStencils[j] * _lanes),
                 plan.TimeWeights.AsSpan(4 * j, 4),
-                reading,
+                held,
+                maximum,
+                held + width,
                 _lanes
             );
-            LaneLoops.Largest(reading, maximum, _lanes);
-            Scatter(room, lanes, phase.FirstTime + j, reading, maximum);
+            held += 2 * width;
         }
 
         for (; step <= plan.Steps.Steps; step++)
@@ -539,36 +578,53 @@ internal sealed unsafe class SectionWorkspace
     }
 
     /// <summary>
-    /// Share of the difference of the two solutions that is held against the tolerance: twice what second order says.
+    /// Share of the difference of the two solutions that is held against the tolerance: one and a half times what second order says.
     /// The estimate printed is the whole difference, and half as much again where the point lies above another layer.
     /// </summary>
-    private const double ExpectedShare = 2.0 / 3;
+    private const double ExpectedShare = 0.5;
 
     /// <summary>What reading between steps may add, as a share of the largest content.</summary>
     private const double InterpolationShare = 2e-5;
 
-    private void Scatter(
-        in Room room,
-        ReadOnlySpan<int> lanes,
-        int time,
-        double* values,
-        double* maximum
-    )
+    // Number of the first time that the phase's batches write: the times up to the start belong to the first phase.
+    private static int FirstTime(in Room room) =>
+        room.Number == 0 ? 0 : room.Phases[room.Number].FirstTime;
+
+    private static int EndTime(SectionPhase phase) => phase.FirstTime + phase.TimeCount;
+
+    // Sorts the results held into the histories.
+    private void Release(in Room room)
     {
-        var row = (time * room.Target.Count) + room.First;
+        var width = HeldBatches * _lanes;
+        var from = _held.Pointer;
+        var end = EndTime(room.Phases[room.Number]);
         // Solve has checked that the sample numbers lie within the rows.
         fixed (
-            double* content = &room.Target.Content[row],
-                running = &room.Target.RunningMaximum[row]
+            int* samples = _heldSamples,
+                slots = _heldSlots
         )
         {
-            for (var l = 0; l < lanes.Length; l++)
+            for (var time = FirstTime(room); time < end; time++)
             {
-                var sample = lanes[l];
-                content[sample] = values[l];
-                running[sample] = maximum[l];
+                var row = (time * room.Target.Count) + room.First;
+                fixed (
+                    double* content = &room.Target.Content[row],
+                        running = &room.Target.RunningMaximum[row]
+                )
+                {
+                    for (var k = 0; k < _heldCount; k++)
+                    {
+                        content[samples[k]] = from[slots[k]];
+                        running[samples[k]] = from[width + slots[k]];
+                    }
+                }
+
+                from += 2 * width;
             }
         }
+
+        _heldCount = 0;
+        _heldEnd = 0;
     }
 
     private void Cross(in Room room, BatchPlan plan, int sample, double* history, double threshold)
@@ -717,13 +773,29 @@ internal sealed unsafe class SectionWorkspace
                 slope[l] = layer.DiffusionMm2PerYr[sample];
             }
 
-            var logAges = plan.LogAges[m];
-            for (var k = 0; k <= steps; k++)
+            var own = lane + (6 * _lanes);
+            if (layer.OwnAgesAtStartYr is { } ages)
             {
-                LaneLoops.Scale(exponent, logAges[k], rows + (k * _lanes), _lanes);
+                for (var l = 0; l < _lanes; l++)
+                {
+                    own[l] =
+                        ages[room.First + lanes[Math.Min(l, lanes.Length - 1)]]
+                        + phase.ElapsedYr[plan.Present[m]];
+                }
+
+                OwnPowers(own, exponent, plan.Steps.TimesYr, layer.ConstantAfterYr, rows);
+            }
+            else
+            {
+                var logAges = plan.LogAges[m];
+                for (var k = 0; k <= steps; k++)
+                {
+                    LaneLoops.Scale(exponent, logAges[k], rows + (k * _lanes), _lanes);
+                }
+
+                VectorFunctions.Apply(0, Lanes(rows, steps + 1), Lanes(rows, steps + 1), _width);
             }
 
-            VectorFunctions.Apply(0, Lanes(rows, steps + 1), Lanes(rows, steps + 1), _width);
             VectorFunctions.Apply(0, Lanes(factor, 1), Lanes(factor, 1), _width);
             for (var l = 0; l < _lanes; l++)
             {
@@ -733,7 +805,7 @@ internal sealed unsafe class SectionWorkspace
             }
 
             var beyond = plan.AgesBeyond[m];
-            if (beyond[steps] > 0)
+            if (layer.OwnAgesAtStartYr is null && beyond[steps] > 0)
             {
                 // s continues as a straight line: power (1 + (1 - m) (age - cap)/cap).
                 for (var k = 0; k <= steps; k++)
@@ -777,6 +849,71 @@ internal sealed unsafe class SectionWorkspace
                     );
                 }
             }
+        }
+    }
+
+    // age^(1 - m) at the steps for ages of each lane's own, continued as a straight line beyond the age after which D is constant.
+    private void OwnPowers(
+        double* ages,
+        double* exponent,
+        double[] timesYr,
+        double constantAfterYr,
+        double* rows
+    )
+    {
+        for (var k = 0; k < timesYr.Length; k++)
+        {
+            LaneLoops.SumWithin(
+                ages,
+                timesYr[k],
+                1e-300,
+                constantAfterYr,
+                rows + (k * _lanes),
+                _lanes
+            );
+        }
+
+        var all = Lanes(rows, timesYr.Length);
+        VectorFunctions.Apply(1, all, all, _width);
+        for (var k = 0; k < timesYr.Length; k++)
+        {
+            LaneLoops.Multiply(rows + (k * _lanes), exponent, rows + (k * _lanes), _lanes);
+        }
+
+        VectorFunctions.Apply(0, all, all, _width);
+        for (var l = 0; l < _lanes; l++)
+        {
+            if (ages[l] + timesYr[0] == 0)
+            {
+                rows[l] = 0;
+            }
+        }
+
+        if (double.IsInfinity(constantAfterYr))
+        {
+            return;
+        }
+
+        var beyond = ages + _lanes;
+        for (var k = 0; k < timesYr.Length; k++)
+        {
+            LaneLoops.SumWithin(
+                ages,
+                timesYr[k] - constantAfterYr,
+                0,
+                double.PositiveInfinity,
+                beyond,
+                _lanes
+            );
+            LaneLoops.Scale(beyond, 1 / constantAfterYr, beyond, _lanes);
+            LaneLoops.Multiply(beyond, exponent, beyond, _lanes);
+            LaneLoops.AddProduct(
+                rows + (k * _lanes),
+                rows + (k * _lanes),
+                beyond,
+                rows + (k * _lanes),
+                _lanes
+            );
         }
     }
 

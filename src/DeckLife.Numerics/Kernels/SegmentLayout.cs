@@ -24,8 +24,8 @@ internal static class SegmentLayout
     // Cells by role (cover, far, near, gap, deep, deepest) for the first levels; each is even. Found by trial on 1000 random cases.
     private static readonly int[][] CellTable =
     [
-        [12, 6, 6, 8, 6, 4],
-        [16, 8, 8, 10, 6, 4],
+        [12, 4, 8, 8, 4, 4],
+        [16, 6, 10, 12, 4, 4],
         [24, 12, 12, 16, 12, 8],
         [48, 24, 24, 32, 24, 16],
         [96, 48, 48, 64, 48, 32],
@@ -34,7 +34,7 @@ internal static class SegmentLayout
     /// <summary>Exponents of the steps' grading towards the start; the last is for a point that the first change reaches within hours.</summary>
     public static readonly double[] Gradings = [3, 3.5, 4, 5, 6, 7];
 
-    private static readonly int[] StepTable = [24, 32, 48, 96, 192];
+    private static readonly int[] StepTable = [20, 28, 48, 96, 192];
 
     /// <summary>Steps of a level.</summary>
     public static int Steps(int level) => StepTable[level];

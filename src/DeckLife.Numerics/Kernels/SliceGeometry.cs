@@ -8,6 +8,18 @@ internal sealed class SliceGeometry
     /// <summary>Points of the search grid over ln L.</summary>
     public const int GridPoints = 40;
 
+    /// <summary>
+    /// A step of the search in ln L that is by a secant, within the bracket and no longer than this ends it: what is left is of the order of
+    /// this step times the one before, below 1e-13.
+    /// </summary>
+    public const double LastStep = 1e-9;
+
+    /// <summary>The step that ends a search otherwise.</summary>
+    public const double LeastStep = 2e-13;
+
+    /// <summary>A Newton step towards a limit that is within the bracket and no longer than this ends it: its square is left.</summary>
+    public const double LastNewtonStep = 1e-7;
+
     /// <summary>1/sqrt(π).</summary>
     public const double InverseRootPi = 0.56418958354775628695;
 
@@ -45,6 +57,7 @@ internal sealed class SliceGeometry
         GridStep = (Math.Log(20 * deep) - LowestLog) / (GridPoints - 1);
         Grid = new double[GridPoints * count];
         GridSums = new double[GridPoints * 2];
+        GridInverses = new double[GridPoints];
         for (var g = 0; g < GridPoints; g++)
         {
             var length = Math.Exp(LowestLog + (g * GridStep));
@@ -55,6 +68,8 @@ internal sealed class SliceGeometry
                 GridSums[2 * g] += Weight[j] * share;
                 GridSums[(2 * g) + 1] += Weight[j] * share * share;
             }
+
+            GridInverses[g] = 1 / GridSums[(2 * g) + 1];
         }
     }
 
@@ -83,6 +98,9 @@ internal sealed class SliceGeometry
 
     /// <summary>Sums of weight times share and of weight times its square, shape [grid × 2].</summary>
     public double[] GridSums { get; }
+
+    /// <summary>One over the sum of weight times squared share [grid].</summary>
+    public double[] GridInverses { get; }
 
     /// <summary>Share of a slice, and its slope in ln L.</summary>
     public double Share(int slice, double length, out double slope)

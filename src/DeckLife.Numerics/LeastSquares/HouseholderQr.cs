@@ -1,7 +1,7 @@
 namespace DeckLife.Numerics.LeastSquares;
 
 /// <summary>Triangularises a tall matrix in place by Householder reflections, its right-hand side with it.</summary>
-internal static class HouseholderQr
+public static class HouseholderQr
 {
     /// <summary>Overwrites the leading square of <paramref name="a"/> by R and <paramref name="b"/> by Qᵀb.</summary>
     /// <param name="a">rows × columns, by rows, rows at least columns.</param>

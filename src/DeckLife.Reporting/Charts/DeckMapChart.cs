@@ -54,75 +54,8 @@ public static class DeckMapChart
                 );
             }
 
-            foreach (var (finding, colour, dash) in Findings)
-            {
-                var found = areas.Where(a => a.Finding == finding).ToList();
-                if (found.Count > 0)
-                {
-                    figure.Add(
-                        "scatter",
-                        (
-                            "x",
-                            found
-                                .SelectMany(a =>
-                                    a.Corners.Append(a.Corners[0])
-                                        .Select(c => (double?)P(c.X))
-                                        .Append(null)
-                                )
-                                .ToArray()
-                        ),
-                        (
-                            "y",
-                            found
-                                .SelectMany(a =>
-                                    a.Corners.Append(a.Corners[0])
-                                        .Select(c => (double?)P(c.Y))
-                                        .Append(null)
-                                )
-                                .ToArray()
-                        ),
-                        ("mode", "lines"),
-                        (
-                            "line",
-                            new
-                            {
-                                color = colour,
-                                width = 2,
-                                dash,
-                            }
-                        ),
-                        ("connectgaps", false),
-                        ("hoverinfo", "name"),
-                        ("name", Word(finding))
-                    );
-                }
-            }
-
-            if (cores.Count > 0)
-            {
-                figure.Add(
-                    "scatter",
-                    ("x", cores.Select(c => P(c.X!.Value)).ToArray()),
-                    ("y", cores.Select(c => P(c.Y!.Value)).ToArray()),
-                    ("mode", "markers+text"),
-                    ("text", cores.Select(c => HtmlEscape.ChartLabel(c.Core)).ToArray()),
-                    ("textposition", "top center"),
-                    ("textfont", new { size = 11 }),
-                    (
-                        "marker",
-                        new
-                        {
-                            symbol = "circle-open",
-                            size = 12,
-                            color = "#D55E00",
-                            line = new { width = 2.5 },
-                        }
-                    ),
-                    ("name", "core"),
-                    ("hoverinfo", "text")
-                );
-            }
-
+            Outlines(figure, deck, system);
+            Cores(figure, deck, system);
             return figure
                 .Layout(
                     (
@@ -152,6 +85,88 @@ public static class DeckMapChart
             Json(UnitSystem.UsCustomary),
             Shares(deck)
         );
+    }
+
+    /// <summary>Adds the outlines of what sounding found.</summary>
+    internal static void Outlines(Figure figure, Deck deck, UnitSystem system)
+    {
+        double P(double m) => UnitScale.Position.To(m, system);
+        foreach (var (finding, colour, dash) in Findings)
+        {
+            var found = deck
+                .Soundings.Where(a => a.Corners.Length >= 3 && a.Finding == finding)
+                .ToList();
+            if (found.Count > 0)
+            {
+                figure.Add(
+                    "scatter",
+                    (
+                        "x",
+                        found
+                            .SelectMany(a =>
+                                a.Corners.Append(a.Corners[0])
+                                    .Select(c => (double?)P(c.X))
+                                    .Append(null)
+                            )
+                            .ToArray()
+                    ),
+                    (
+                        "y",
+                        found
+                            .SelectMany(a =>
+                                a.Corners.Append(a.Corners[0])
+                                    .Select(c => (double?)P(c.Y))
+                                    .Append(null)
+                            )
+                            .ToArray()
+                    ),
+                    ("mode", "lines"),
+                    (
+                        "line",
+                        new
+                        {
+                            color = colour,
+                            width = 2,
+                            dash,
+                        }
+                    ),
+                    ("connectgaps", false),
+                    ("hoverinfo", "name"),
+                    ("name", Word(finding))
+                );
+            }
+        }
+    }
+
+    /// <summary>Adds the places of the cores.</summary>
+    internal static void Cores(Figure figure, Deck deck, UnitSystem system)
+    {
+        double P(double m) => UnitScale.Position.To(m, system);
+        var cores = deck.Cores.Where(c => c.X is not null && c.Y is not null).ToList();
+        if (cores.Count > 0)
+        {
+            figure.Add(
+                "scatter",
+                ("x", cores.Select(c => P(c.X!.Value)).ToArray()),
+                ("y", cores.Select(c => P(c.Y!.Value)).ToArray()),
+                ("mode", "markers+text"),
+                ("text", cores.Select(c => HtmlEscape.ChartLabel(c.Core)).ToArray()),
+                ("textposition", "top center"),
+                ("textfont", new { size = 11 }),
+                (
+                    "marker",
+                    new
+                    {
+                        symbol = "circle-open",
+                        size = 12,
+                        color = "#D55E00",
+                        line = new { width = 2.5 },
+                    }
+                ),
+                ("name", "core"),
+                ("hoverinfo", "text")
+            );
+        }
     }
 
     private static readonly ImmutableArray<(

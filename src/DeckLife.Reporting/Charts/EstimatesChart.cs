@@ -140,10 +140,17 @@ public static class EstimatesChart
                 .ToJson();
         }
 
+        string Alternative(UnitSystem system)
+        {
+            var values = usable.Select(u => u.Estimate.Value).DefaultIfEmpty(double.NaN).ToList();
+            string Text(double value) => QuantityHtml.Text(scale, value, system);
+            return $"{title}, {usable.Count} cores. Deck median {Text(deck.Value)}; cores from {Text(values.Min())} to {Text(values.Max())}.";
+        }
+
         return new ReportChart(
             title,
             "Dot: estimate; bar: 95 % limits; open: limited.",
-            $"{title}, {usable.Count} cores. Deck median {QuantityHtml.Text(scale, deck.Value, UnitSystem.Si)}; cores from {QuantityHtml.Text(scale, usable.Select(u => u.Estimate.Value).DefaultIfEmpty(double.NaN).Min(), UnitSystem.Si)} to {QuantityHtml.Text(scale, usable.Select(u => u.Estimate.Value).DefaultIfEmpty(double.NaN).Max(), UnitSystem.Si)}.",
+            Alternative(UnitSystem.Si),
             110 + (28 * (usable.Count + 1)),
             Json(UnitSystem.Si),
             Json(UnitSystem.UsCustomary),
@@ -169,6 +176,9 @@ public static class EstimatesChart
                         ),
                 ]
             )
-        );
+        )
+        {
+            AlternativeTextUs = Alternative(UnitSystem.UsCustomary),
+        };
     }
 }

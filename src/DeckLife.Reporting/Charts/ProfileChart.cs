@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Profiles;
 using DeckLife.Reporting.Html;
@@ -25,13 +26,17 @@ public static class ProfileChart
         var depth = deepest ?? Deepest(fit);
         return new ReportChart(
             $"Core {core}",
-            Note(fit),
-            Alternative(fit),
+            Note(fit, MessageUnits.Canonical),
+            Alternative(fit, UnitSystem.Si),
             300,
             Json(fit, UnitSystem.Si, largestContent, depth),
             Json(fit, UnitSystem.UsCustomary, largestContent, depth),
             Numbers(fit)
-        );
+        )
+        {
+            NoteUs = Note(fit, MessageUnits.UsCustomary),
+            AlternativeTextUs = Alternative(fit, UnitSystem.UsCustomary),
+        };
     }
 
     /// <summary>Draws a profile that was not fitted.</summary>
@@ -254,27 +259,30 @@ public static class ProfileChart
         );
     }
 
-    private static string Note(ProfileFit fit) =>
+    private static string Note(ProfileFit fit, MessageUnits units) =>
         fit.Status switch
         {
             FitStatus.Fitted => "fitted.",
-            FitStatus.Limited => $"limited: {fit.Reason}",
-            _ => $"refused: {fit.Reason}",
+            FitStatus.Limited => $"limited: {MessageHtml.Reason(fit.Reason, fit.Flags, units)}",
+            _ => $"refused: {MessageHtml.Reason(fit.Reason, fit.Flags, units)}",
         };
 
-    private static string Alternative(ProfileFit fit)
+    private static string Alternative(ProfileFit fit, UnitSystem system)
     {
         var slices = fit.Profile.Slices;
+        string Text(UnitScale scale, double value) => QuantityHtml.Text(scale, value, system);
+        string Content(ChlorideSlice slice) =>
+            Text(UnitScale.Chloride, slice.Content.KilogramsPerCubicMetre);
         var start =
             $"Chloride against depth of core {fit.Profile.Core}: {slices.Length} slices"
             + (
                 slices.Length > 0
-                    ? $" from {QuantityHtml.Text(UnitScale.Chloride, slices[0].Content.KilogramsPerCubicMetre, UnitSystem.Si)} at the surface to {QuantityHtml.Text(UnitScale.Chloride, slices[^1].Content.KilogramsPerCubicMetre, UnitSystem.Si)} at {QuantityHtml.Text(UnitScale.Depth, slices[^1].CentreMm, UnitSystem.Si)}."
+                    ? $" from {Content(slices[0])} at the surface to {Content(slices[^1])} at {Text(UnitScale.Depth, slices[^1].CentreMm)}."
                     : "."
             );
         return fit.Status == FitStatus.Refused
-            ? $"{start} No fit: {fit.Reason}"
-            : $"{start} Fit: surface content {QuantityHtml.Text(UnitScale.Chloride, fit.SurfaceChloride!.Value, UnitSystem.Si)}, diffusion coefficient {QuantityHtml.Text(UnitScale.Diffusion, fit.DiffusionCoefficient!.Value, UnitSystem.Si)}.";
+            ? $"{start} No fit: {MessageHtml.Reason(fit.Reason, fit.Flags, system == UnitSystem.Si ? MessageUnits.Canonical : MessageUnits.UsCustomary)}"
+            : $"{start} Fit: surface content {Text(UnitScale.Chloride, fit.SurfaceChloride!.Value)}, diffusion coefficient {Text(UnitScale.Diffusion, fit.DiffusionCoefficient!.Value)}.";
     }
 
     private static ReportTable Numbers(ProfileFit fit)

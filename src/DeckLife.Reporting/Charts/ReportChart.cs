@@ -1,4 +1,5 @@
 using DeckLife.Reporting.Html;
+using DeckLife.Reporting.Notation;
 using DeckLife.Reporting.Tables;
 
 namespace DeckLife.Reporting.Charts;
@@ -21,6 +22,12 @@ public sealed record ReportChart(
     ReportTable Numbers
 ) : IReportPart
 {
+    /// <summary>How to read it, in US customary units where that differs.</summary>
+    public string? NoteUs { get; init; }
+
+    /// <summary>The alternative text in US customary units where that differs.</summary>
+    public string? AlternativeTextUs { get; init; }
+
     /// <summary>Id of the place on a report's page that says what the numbers rest on; absent: no link.</summary>
     public string? Basis { get; init; }
 
@@ -29,8 +36,8 @@ public sealed record ReportChart(
         HtmlFragment.Of(
             $"""
             <figure class="dl-chart">
-            <figcaption><b>{Title}</b> {Note}{BasisLink()}</figcaption>
-            <div class="dl-plot" role="img" aria-label="{AlternativeText}" style="height:{HeightPx}px"></div>
+            <figcaption><b>{Title}</b> {QuantityHtml.Both(Note, NoteUs ?? Note)}{BasisLink()}</figcaption>
+            <div class="dl-plot" role="img" aria-label="{AlternativeText}"{AlternativeUs()} style="height:{HeightPx}px"></div>
             {Data("si", FigureSi)}
             {(FigureUs == FigureSi ? HtmlFragment.Empty : Data("us", FigureUs))}
             <details class="dl-numbers"><summary>Numbers behind this chart</summary>{CsvLink.To(
@@ -45,6 +52,14 @@ public sealed record ReportChart(
 
     /// <inheritdoc/>
     public string ToText() => $"{Title}\n{AlternativeText}\n\n{Numbers.ToText()}";
+
+    // A page's switch exchanges the two; without scripts the canonical one stands.
+    private HtmlFragment AlternativeUs() =>
+        AlternativeTextUs is null || AlternativeTextUs == AlternativeText
+            ? HtmlFragment.Empty
+            : HtmlFragment.Of(
+                $" data-alt-si=\"{AlternativeText}\" data-alt-us=\"{AlternativeTextUs}\""
+            );
 
     private HtmlFragment BasisLink() =>
         Basis is null

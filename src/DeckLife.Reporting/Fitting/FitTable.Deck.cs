@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using DeckLife.Fitting;
+using DeckLife.Reporting.Notation;
 
 namespace DeckLife.Reporting.Fitting;
 
@@ -46,7 +47,9 @@ public static partial class FitTable
         );
         if (deck.Reason is { } reason)
         {
-            text.Append("  because: ").Append(reason).Append('\n');
+            text.Append("  because: ")
+                .Append(MessageHtml.Reason(reason, deck.Flags, units.Messages))
+                .Append('\n');
         }
 
         // One or two cores tell of themselves alone; what the model says of the places between is its prior.
@@ -58,7 +61,7 @@ public static partial class FitTable
         WriteCoreEstimates(text, deck, units);
         foreach (var flag in deck.Flags.Where(f => f.Text != deck.Reason))
         {
-            text.Append(CultureInfo.InvariantCulture, $"  {flag.Code} {flag.Text}\n");
+            text.Append(CultureInfo.InvariantCulture, $"  {flag.Code} {flag.In(units.Messages)}\n");
         }
     }
 

@@ -32,7 +32,7 @@ public static partial class FitTable
     {
         text.Append(
             CultureInfo.InvariantCulture,
-            $"core {fit.Profile.Core}: {Name(fit.Status)}, {fit.Points} slices through {fit.OverlayThickness.Millimetres:0.#} mm of overlay into the deck, {fit.Profile.ExposureAge.Years:0.###} yr since the overlay\n"
+            $"core {fit.Profile.Core}: {Name(fit.Status)}, {fit.Points} slices through {fit.OverlayThickness.Millimetres:0.#} mm of overlay into the deck, {fit.YearsBeforeOverlay + fit.Profile.ExposureAge.Years:0.###} yr{(fit.Status == FitStatus.Refused ? string.Empty : FormattableString.Invariant($", the last {fit.Profile.ExposureAge.Years:0.##} under the overlay"))}\n"
         );
         if (fit.Status != FitStatus.Refused)
         {

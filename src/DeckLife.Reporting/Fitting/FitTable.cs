@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
+using DeckLife.Reporting.Notation;
 
 namespace DeckLife.Reporting.Fitting;
 
@@ -44,7 +45,8 @@ public static partial class FitTable
             // With the codes, so that they can be explained.
             var codes = fit.Flags.Where(f => IsPartOf(f, reason)).Select(f => f.Code).Distinct();
             var known = string.Join(", ", codes);
-            text.Append("  because: ").Append(reason);
+            text.Append("  because: ")
+                .Append(MessageHtml.Reason(reason, fit.Flags, units.Messages));
             text.Append(known.Length > 0 ? $" ({known})\n" : "\n");
         }
 
@@ -67,7 +69,7 @@ public static partial class FitTable
 
         foreach (var flag in fit.Flags.Where(f => !IsPartOf(f, fit.Reason)))
         {
-            text.Append(CultureInfo.InvariantCulture, $"  {flag.Code} {flag.Text}\n");
+            text.Append(CultureInfo.InvariantCulture, $"  {flag.Code} {flag.In(units.Messages)}\n");
         }
 
         text.Append('\n');

@@ -1,3 +1,4 @@
+using DeckLife.Diagnostics;
 using DeckLife.Quantities;
 
 namespace DeckLife.Reporting.Fitting;
@@ -25,4 +26,14 @@ public sealed record FitUnits(
             "in2/yr",
             UnitFactors.SquareMillimetresPerSquareInch
         );
+
+    /// <summary>The same units for the messages of a fit; depths in the unit whose square D is in.</summary>
+    internal MessageUnits Messages =>
+        (
+            Diffusion == UsCustomary.Diffusion ? MessageUnits.UsCustomary : MessageUnits.Canonical
+        ) with
+        {
+            Content = Content,
+            ContentFactor = ContentFactor,
+        };
 }

@@ -22,6 +22,12 @@ public sealed record HtmlPage
     /// <summary>What stands above everything because the page is not complete; absent: it is.</summary>
     public string? Incomplete { get; init; }
 
+    /// <summary>Whether the page holds charts; without, it does not carry the chart library.</summary>
+    public bool HasCharts { get; init; } = true;
+
+    /// <summary>When it was made, in words; absent: not said, and the same content gives the same bytes.</summary>
+    public string? Made { get; init; }
+
     /// <summary>Version for the foot of the page.</summary>
     public required string Version { get; init; }
 
@@ -47,21 +53,41 @@ public sealed record HtmlPage
                 <meta name="referrer" content="no-referrer">
                 <title>{Title}</title>
                 <style>{Own("parts.css")}{Own("page.css")}</style>
-                <script>{new HtmlFragment(PageResources.ChartLibrary)}</script>
+                {(
+                    HasCharts
+                        ? HtmlFragment.Of(
+                            $"<script>{new HtmlFragment(PageResources.ChartLibrary)}</script>"
+                        )
+                        : HtmlFragment.Empty
+                )}
                 </head>
                 <body>
                 <a class="skip" href="#content">To the content</a>
                 <div class="page">
                 <header class="top"><span class="mark">DeckLife report</span>
                 <fieldset class="units"><legend>Units:</legend><label><input type="radio" name="dl-units" value="si"> SI</label><label><input type="radio" name="dl-units" value="us"> US customary</label></fieldset></header>
-                <nav class="contents" aria-label="Contents"><ol>{contents}</ol></nav>
+                {(
+                    Contents.IsEmpty
+                        ? HtmlFragment.Empty
+                        : HtmlFragment.Of(
+                            $"<nav class=\"contents\" aria-label=\"Contents\"><ol>{contents}</ol></nav>"
+                        )
+                )}
                 <main id="content">
                 {banner}{Body}
                 </main>
-                <footer>Made by DeckLife {Version}. A planning aid: local specifications and a licensed engineer decide. Charts by plotly.js (MIT licence).</footer>
+                <footer>Made by DeckLife {Version}{(
+                    Made is null ? "" : ", " + Made
+                )}. A planning aid: local specifications and a licensed engineer decide.{(
+                    HasCharts ? " Charts by plotly.js (MIT licence)." : ""
+                )}</footer>
                 </div>
                 <script>{Own("charts.js")}</script>
-                <script>{Own("explorer.js")}</script>
+                {(
+                    HasCharts
+                        ? HtmlFragment.Of($"<script>{Own("explorer.js")}</script>")
+                        : HtmlFragment.Empty
+                )}
                 <script>{Own("page.js")}</script>
                 </body>
                 </html>

@@ -10,10 +10,12 @@ namespace DeckLife.Reporting.Sections;
 /// <summary>The first screen: what to do, how deep, how long with band and criterion, at what cost, how sure; and the cautions.</summary>
 /// <param name="projection">The projection.</param>
 /// <param name="map">Removal depth against overlay thickness; absent: the best depth is not told.</param>
+/// <param name="decision">How firm the decision is; absent: not told.</param>
 /// <param name="isInReport">Whether it stands on a report, which lists what its numbers rest on: they link there.</param>
 public sealed class AnswerPanel(
     DeckProjection projection,
     DepthMap? map = null,
+    DecisionAnalysis? decision = null,
     bool isInReport = false
 ) : IReportPart
 {
@@ -37,6 +39,8 @@ public sealed class AnswerPanel(
             html.Append(HtmlFragment.Of($"<p class=\"dl-headline\">{Headline(lead)}</p>"));
             html.Append(Facts(lead));
             html.Append(DecisionWords.BestDepth(map));
+            html.Append(DecisionWords.HowSure(decision));
+            html.Append(DecisionWords.BeforeDeciding(decision));
         }
 
         html.Append("</div>");
@@ -52,7 +56,7 @@ public sealed class AnswerPanel(
             html.Append(
                 !isInReport
                     ? ""
-                    : "<p class=\"dl-note\">A number with a dotted line leads to what it rests on.</p>"
+                    : "<p class=\"dl-note dl-screen\">A number with a dotted line leads to what it rests on.</p>"
             );
         }
 
@@ -67,7 +71,7 @@ public sealed class AnswerPanel(
         return (
                 lead is null
                     ? "The deck names no strategies to compare.\n"
-                    : $"{projection.Deck.Name}: {lead.Strategy.Name} leads. {LifeText.Sentence(lead.ServiceLife, projection.Deck.Horizon.Years)}\n{DecisionWords.BestDepthText(map)}\n{StrategyTable.Of(projection).ToText()}"
+                    : $"{projection.Deck.Name}: {lead.Strategy.Name} leads. {LifeText.Sentence(lead.ServiceLife, projection.Deck.Horizon.Years)}\n{DecisionWords.BestDepthText(map)}{DecisionWords.HowSureText(decision)}\n{StrategyTable.Of(projection).ToText()}"
             )
             + "\nCautions\n"
             + string.Concat(StandingCautions.For(projection).Select(c => $"- {c}\n"));
@@ -191,7 +195,7 @@ public sealed class AnswerPanel(
         return flags.Count == 0
             ? HtmlFragment.Empty
             : HtmlFragment.Of(
-                $"<ul class=\"dl-flags\">{HtmlFragment.Join(flags.Select(f => HtmlFragment.Of($"<li><b>{f.Name}</b>: {f.Flag.Text} <span class=\"dl-code\">{f.Flag.Code}</span></li>")))}</ul>"
+                $"<ul class=\"dl-flags\">{HtmlFragment.Join(flags.Select(f => HtmlFragment.Of($"<li><b>{f.Name}</b>: {MessageHtml.Of(f.Flag)} <span class=\"dl-code\">{f.Flag.Code}</span></li>")))}</ul>"
             );
     }
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using DeckLife.Projection;
 using DeckLife.Reporting.Html;
+using DeckLife.Reporting.Notation;
 using DeckLife.Reporting.Tables;
 
 namespace DeckLife.Reporting.Sections;
@@ -28,12 +29,15 @@ public static class AssumptionTable
                                     Key(i)
                                 ),
                                 ReportCell.Words(a.Subject),
-                                ReportCell.Words(a.Text),
+                                ReportCell.Fragment(MessageHtml.Of(a), a.Text),
                                 ReportCell.Words(a.Source)
                             )
                     ),
             ]
-        );
+        )
+        {
+            StacksOnPhones = true,
+        };
     }
 
     /// <summary>The assumptions of the projection, and those of the deck that it does not repeat.</summary>

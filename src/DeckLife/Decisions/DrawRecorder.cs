@@ -106,7 +106,8 @@ internal static class DrawRecorder
         return most - least > 1e-9 * Math.Max(Math.Abs(least), Math.Abs(most));
     }
 
-    private static double Spread(PointDistribution distribution) =>
+    /// <summary>Half the distance between the points one standard deviation to either side.</summary>
+    internal static double Spread(PointDistribution distribution) =>
         0.5
         * (distribution.Quantile(0.8413447460685429) - distribution.Quantile(0.15865525393145707));
 }

@@ -58,6 +58,21 @@ internal sealed class LimitJudge(Deck deck, CoverSurvey cover, DepthLimits limit
             "mm"
         );
         Most("bars exposed at once", judged.BarsExposed, limits.BarsExposed, "");
+        var specification = deck
+            .Materials.FirstOrDefault(m => m.Name == cell.Material)
+            ?.Specification;
+        Least(
+            "least thickness of the specification",
+            cell.Thickness.Millimetres,
+            specification?.LeastThickness?.Millimetres,
+            "mm"
+        );
+        Most(
+            "greatest thickness of the specification",
+            cell.Thickness.Millimetres,
+            specification?.GreatestThickness?.Millimetres,
+            "mm"
+        );
         return judged with { Broken = broken.ToImmutable() };
 
         void Most(string name, double? value, double? allowed, string unit)

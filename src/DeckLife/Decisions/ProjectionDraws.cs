@@ -14,6 +14,9 @@ public sealed record ProjectionDraws
     /// <summary>What each strategy led to, in the projection's order.</summary>
     public required ImmutableArray<StrategyOutcomes> Strategies { get; init; }
 
+    /// <summary>The draws themselves.</summary>
+    internal ImmutableArray<Population.KnowledgeDraw> Knowledge { get; init; } = [];
+
     /// <summary>Number of draws.</summary>
     public int Count => Indices.Length;
 

@@ -17,6 +17,12 @@ public sealed record StrategyOutcomes
     /// <summary>Present value of the interventions alone, one a draw; empty without prices.</summary>
     public ImmutableArray<double> FirstCosts { get; init; } = [];
 
+    /// <summary>Variance of the years to the end by the finite number of points a draw [yr²]; absent where it was not measured.</summary>
+    public double? VarianceOfYearsByPoints { get; init; }
+
+    /// <summary>Variance of the present value by the finite number of points a draw; absent where it was not measured.</summary>
+    public double? VarianceOfPresentValueByPoints { get; init; }
+
     /// <summary>Share of the area damaged in every whole year from the survey on: year by year, then draw by draw.</summary>
     internal ImmutableArray<double> Damaged { get; init; } = [];
 

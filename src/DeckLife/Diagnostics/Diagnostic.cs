@@ -17,4 +17,11 @@ public sealed record Diagnostic(string Code, Severity Severity, string Text)
 
     /// <summary>The value as it stands in the file.</summary>
     public string? Value { get; init; }
+
+    /// <summary>The text with its values apart; absent: the text alone is known.</summary>
+    public MessageTemplate? Template { get; init; }
+
+    /// <summary>The text with its quantities in some units.</summary>
+    /// <param name="units">The units.</param>
+    public string In(MessageUnits units) => Template?.In(units) ?? Text;
 }

@@ -310,7 +310,7 @@ public static partial class DiagnosticCatalogue
             Severity.Warning,
             "A chloride content is unusually high",
             "{0} = '{1}' is {2} kg/m3, above {3} kg/m3: check the unit.",
-            "Contents above about 25 kg/m3 are rare even in marine splash zones (the highest of 148 profiles of marine substructures are near it). The value is used."
+            "Contents above about 25 kg/m3 (42 lb/yd3) are rare even in marine splash zones (the highest of 148 profiles of marine substructures are near it). The value is used."
         );
 
     /// <summary>A content of exactly 0.</summary>

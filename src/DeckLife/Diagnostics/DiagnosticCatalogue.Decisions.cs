@@ -12,4 +12,24 @@ public static partial class DiagnosticCatalogue
             "No strategy places an overlay, so removal depth and overlay thickness are not mapped.",
             "The map tries the materials that the deck's strategies place. Add a strategy with an overlay, at whatever depth."
         );
+
+    /// <summary>An overlay beyond a limit of its specification.</summary>
+    public static DiagnosticEntry MixBeyondSpecification { get; } =
+        new(
+            "DL4102",
+            Severity.Warning,
+            "beyond the specification",
+            "'{0}' places {1} whose {2} is {3:0.###}, beyond the limit of {4:0.###} of {5}.",
+            "The limit is the deck folder's own. The projection goes on with what the strategy says: change the strategy, or the limit where it is not that of the agency."
+        );
+
+    /// <summary>A limit of a specification that can't be checked.</summary>
+    public static DiagnosticEntry MixNotStated { get; } =
+        new(
+            "DL4103",
+            Severity.Note,
+            "not checked against the specification",
+            "'{0}' places {1}: {3} limits its {2}, which is not stated.",
+            "Add the value to the material, or take it that nothing is known about this limit."
+        );
 }

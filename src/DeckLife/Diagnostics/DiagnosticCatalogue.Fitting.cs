@@ -218,7 +218,7 @@ public static partial class DiagnosticCatalogue
             "DL2022",
             Severity.Note,
             "Limits depend on the weights",
-            "The kind of error was not stated, so the limits hold for errors from constant to in proportion to the content (here up to {0:G3} times one another). Were it known: Cs [kg/m3] {1} with constant errors, {2} with errors in proportion to the content; D [mm2/yr] {3} and {4}. {5}",
+            "The kind of error was not stated, so the limits hold for errors from constant to in proportion to the content (here up to {0:G3} times one another). Were it known: Cs {1} with constant errors, {2} with errors in proportion to the content; D {3} and {4}. {5}",
             "Limits hold only where the errors are of the kind that they were computed for: limits for constant errors hold Cs in 67 to 84 % of simulated cores whose errors are 8 % of the content, those for proportional errors hold C0 in 75 to 87 % of cores with constant ones. One core's slices seldom tell which kind it is, so the limits given span the kinds that they leave likely. The laboratory's statement or repeated determinations narrow them: --weights constant, --weights relative, --weights given."
         );
 
@@ -228,7 +228,7 @@ public static partial class DiagnosticCatalogue
             "DL2023",
             Severity.Note,
             "Bootstrap of constant errors",
-            "The bootstrap drew constant errors: its limits hold for those only. With errors in proportion to the content, by profile likelihood: Cs [kg/m3] {0}, D [mm2/yr] {1}.",
+            "The bootstrap drew constant errors: its limits hold for those only. With errors in proportion to the content, by profile likelihood: Cs {0}, D {1}.",
             "A bootstrap draws the errors that it is told of. Where the laboratory's error grows with the content, ask for relative weights, or take the limits by profile likelihood, which span the kinds of error that the slices leave likely."
         );
 

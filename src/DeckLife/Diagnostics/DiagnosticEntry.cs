@@ -16,10 +16,9 @@ public sealed record DiagnosticEntry(
 {
     /// <summary>Makes the diagnostic with its values filled in, in the invariant culture.</summary>
     /// <param name="values">One value for each place in <see cref="Format"/>.</param>
-    public Diagnostic With(params object[] values) =>
-        new(
-            Code,
-            Severity,
-            string.Format(System.Globalization.CultureInfo.InvariantCulture, Format, values)
-        );
+    public Diagnostic With(params object[] values)
+    {
+        var template = new MessageTemplate(Format, values);
+        return new(Code, Severity, template.ToString()) { Template = template };
+    }
 }

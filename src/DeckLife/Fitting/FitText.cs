@@ -1,4 +1,5 @@
 using System.Globalization;
+using DeckLife.Diagnostics;
 using DeckLife.Profiles;
 
 namespace DeckLife.Fitting;
@@ -7,24 +8,23 @@ namespace DeckLife.Fitting;
 internal static class FitText
 {
     /// <summary>The depth range of a slice with its row.</summary>
-    public static string Interval(ChlorideSlice slice)
+    public static MessageTemplate Interval(ChlorideSlice slice)
     {
         var where = slice.IsCentreOnly
-            ? string.Create(CultureInfo.InvariantCulture, $"at {slice.CentreMm:0.#} mm")
-            : string.Create(
-                CultureInfo.InvariantCulture,
-                $"{slice.Top.Millimetres:0.#}-{slice.Bottom.Millimetres:0.#} mm"
+            ? new MessageTemplate("at {0:0.#} mm", slice.CentreMm)
+            : new MessageTemplate(
+                "{0:0.#}-{1:0.#} mm",
+                slice.Top.Millimetres,
+                slice.Bottom.Millimetres
             );
-        return slice.Row > 0
-            ? string.Create(CultureInfo.InvariantCulture, $"{where} (row {slice.Row})")
-            : where;
+        return slice.Row > 0 ? new MessageTemplate("{0} (row {1})", where, slice.Row) : where;
     }
 
     /// <summary>A diffusion coefficient in words; what does not exist is said.</summary>
-    public static string Diffusion(double? value) =>
+    public static MessageTemplate Diffusion(double? value) =>
         value is { } d
-            ? string.Create(CultureInfo.InvariantCulture, $"{d:G4} mm2/yr")
-            : "undetermined";
+            ? new MessageTemplate("{0:G4} mm2/yr", d)
+            : new MessageTemplate("undetermined");
 
     /// <summary>The slices that a fit can't do without, by their rows.</summary>
     public static string AnyOfRows(IReadOnlyList<SliceInfluence> slices)
@@ -36,8 +36,18 @@ internal static class FitText
     }
 
     /// <summary>A content in words; what does not exist is said.</summary>
-    public static string Content(double? value) =>
+    public static MessageTemplate Content(double? value) =>
         value is { } c
-            ? string.Create(CultureInfo.InvariantCulture, $"{c:G4} kg/m3")
-            : "not within the search interval";
+            ? new MessageTemplate("{0:G4} kg/m3", c)
+            : new MessageTemplate("not within the search interval");
+
+    /// <summary>Messages one after the other.</summary>
+    public static MessageTemplate Join(string separator, IReadOnlyList<MessageTemplate> parts) =>
+        new(
+            string.Join(
+                separator,
+                parts.Select((_, i) => string.Create(CultureInfo.InvariantCulture, $"{{{i}}}"))
+            ),
+            [.. parts]
+        );
 }

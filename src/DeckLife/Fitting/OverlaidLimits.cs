@@ -6,8 +6,7 @@ namespace DeckLife.Fitting;
 /// <summary>Limits and errors of an overlaid fit about its optimum.</summary>
 internal sealed class OverlaidLimits
 {
-    private const double GoldenShare = 0.618033988749894848;
-    private const int FollowGrid = 16;
+    private const int MostParabolas = 8;
 
     private readonly (double Low, double High) _interval;
     private readonly double _threshold;
@@ -54,7 +53,8 @@ internal sealed class OverlaidLimits
     /// <summary>Walks outwards in ln D of one layer, the other following, until the sum of squares crosses the cut.</summary>
     public double? Of(bool overlay, bool upper)
     {
-        double Above(double x) => Follow(x, overlay) - _threshold;
+        var other = overlay ? At.Deck : At.Overlay;
+        double Above(double x) => Follow(x, overlay, ref other) - _threshold;
         var centre = overlay ? At.Overlay : At.Deck;
         var inside = centre;
         var insideValue = -_threshold;
@@ -125,43 +125,68 @@ internal sealed class OverlaidLimits
         return errors;
     }
 
-    // The least sum of squares over the other layer's ln D: a grid over all of it and where it was, then golden section.
-    private double Follow(double x, bool overlay)
+    // The least sum of squares over the other layer's ln D: downhill from where it was last, then parabolas through the three lowest.
+    private double Follow(double x, bool overlay, ref double other)
     {
-        double SumAt(double other) => overlay ? Model.At(x, other).Sum : Model.At(other, x).Sum;
-        var bestAt = overlay ? At.Deck : At.Overlay;
-        var best = SumAt(bestAt);
-        var width = (_interval.High - _interval.Low) / FollowGrid;
-        for (var i = 0; i <= FollowGrid; i++)
+        double SumAt(double y) => overlay ? Model.At(x, y).Sum : Model.At(y, x).Sum;
+        const double step = 0.1;
+        var (left, middle, right) = (other - step, other, other + step);
+        var (fl, fm, fr) = (SumAt(left), SumAt(middle), SumAt(right));
+        for (var reach = step; fl < fm || fr < fm; reach *= 1.6)
         {
-            var other = _interval.Low + (width * i);
-            var value = SumAt(other);
-            if (value < best)
+            if (fl < fm)
             {
-                (bestAt, best) = (other, value);
-            }
-        }
-
-        var (left, right) = (bestAt - width, bestAt + width);
-        var a = right - (GoldenShare * (right - left));
-        var b = left + (GoldenShare * (right - left));
-        var (fa, fb) = (SumAt(a), SumAt(b));
-        while (right - left > 1e-3)
-        {
-            if (fa < fb)
-            {
-                (right, b, fb) = (b, a, fa);
-                a = right - (GoldenShare * (right - left));
-                fa = SumAt(a);
+                (right, fr, middle, fm) = (middle, fm, left, fl);
+                left = middle - (1.6 * reach);
+                fl = SumAt(left);
             }
             else
             {
-                (left, a, fa) = (a, b, fb);
-                b = left + (GoldenShare * (right - left));
-                fb = SumAt(b);
+                (left, fl, middle, fm) = (middle, fm, right, fr);
+                right = middle + (1.6 * reach);
+                fr = SumAt(right);
+            }
+
+            if (middle < _interval.Low || middle > _interval.High)
+            {
+                break;
             }
         }
 
-        return Math.Min(best, Math.Min(fa, fb));
+        for (var i = 0; i < MostParabolas && right - left > 1e-3; i++)
+        {
+            var (a, b) = ((middle - left) * (fm - fr), (middle - right) * (fm - fl));
+            var next =
+                a != b
+                    ? middle - (0.5 * (((middle - left) * a) - ((middle - right) * b)) / (a - b))
+                    : 0.5 * (left + right);
+            if (!(next > left && next < right) || Math.Abs(next - middle) < 1e-4)
+            {
+                // Too near to tell: into the wider side.
+                next =
+                    right - middle > middle - left
+                        ? middle + (0.1 * (right - middle))
+                        : middle - (0.1 * (middle - left));
+            }
+
+            var f = SumAt(next);
+            if (f < fm)
+            {
+                (left, fl, right, fr) =
+                    next < middle ? (left, fl, middle, fm) : (middle, fm, right, fr);
+                (middle, fm) = (next, f);
+            }
+            else if (next < middle)
+            {
+                (left, fl) = (next, f);
+            }
+            else
+            {
+                (right, fr) = (next, f);
+            }
+        }
+
+        other = middle;
+        return fm;
     }
 }

@@ -8,6 +8,9 @@ namespace DeckLife.Fitting;
 /// </summary>
 internal sealed class OverlaidModel : ILeastSquaresModel
 {
+    // Coefficients and their ratio are numbers up to here, with room for the squares of lengths: a search that runs beyond steps back.
+    private const double MostLog = 150;
+
     private const double Step = 1e-5;
     private readonly OverlaidShares _shares;
     private readonly double? _held;
@@ -87,9 +90,15 @@ internal sealed class OverlaidModel : ILeastSquaresModel
         }
     }
 
-    /// <summary>The contents of the slices at the best linear part [kg/m³].</summary>
+    /// <summary>The contents of the slices at the best linear part [kg/m³]; not numbers where the coefficients leave the range of numbers.</summary>
     public OverlaidPoint Fitted(double lnOverlay, double lnDeck, Span<double> content)
     {
+        if (!(Math.Abs(lnOverlay) < MostLog && Math.Abs(lnDeck) < MostLog))
+        {
+            content.Fill(double.NaN);
+            return default;
+        }
+
         var point = At(lnOverlay, lnDeck);
         for (var i = 0; i < content.Length; i++)
         {

@@ -11,6 +11,9 @@ public sealed record OverlaidProfileFit
     /// <summary>The core; its exposure age counts from the overlay's placement.</summary>
     public required CoreProfile Profile { get; init; }
 
+    /// <summary>Exposure before the overlay was placed [yr]; 0 where not told, or where the core is older than the overlay.</summary>
+    public double YearsBeforeOverlay { get; init; }
+
     /// <summary>Thickness of the overlay.</summary>
     public required Depth OverlayThickness { get; init; }
 

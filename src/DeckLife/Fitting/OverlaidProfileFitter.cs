@@ -42,6 +42,7 @@ public static class OverlaidProfileFitter
             OverlayThickness = overlayThickness,
             Status = FitStatus.Refused,
             Points = profile.Slices.Length,
+            YearsBeforeOverlay = oldSalt?.Exposure.Years ?? 0,
         };
         ChlorideSlice[] slices = [.. profile.Slices.OrderBy(s => s.CentreMm)];
         var held =

@@ -306,14 +306,14 @@ internal static class ProfileFlags
         ];
         if (strong.Length > 0)
         {
-            var changes = strong.Select(i =>
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"without row {i.Row} it would be {FitText.Diffusion(i.DiffusionCoefficient)}, {i.DiffusionCoefficient / d:G3} times as much"
-                )
-            );
+            var changes = strong.Select(i => new MessageTemplate(
+                "without row {0} it would be {1}, {2:G3} times as much",
+                i.Row,
+                FitText.Diffusion(i.DiffusionCoefficient),
+                i.DiffusionCoefficient / d ?? 0
+            ));
             flags.Add(
-                DiagnosticCatalogue.InfluentialSlice.With(string.Join("; ", changes)) with
+                DiagnosticCatalogue.InfluentialSlice.With(FitText.Join("; ", [.. changes])) with
                 {
                     Row = OnlyRow(strong),
                 }

@@ -30,8 +30,8 @@ internal static class WeightComparison
             return Flagged(
                 compared,
                 DiagnosticCatalogue.BootstrapOfConstantErrors.With(
-                    Text(other.SurfaceChloride!),
-                    Text(other.DiffusionCoefficient!)
+                    Text(other.SurfaceChloride!, "kg/m3"),
+                    Text(other.DiffusionCoefficient!, "mm2/yr")
                 )
             );
         }
@@ -50,10 +50,10 @@ internal static class WeightComparison
             compared,
             DiagnosticCatalogue.WeightsMatter.With(
                 ratio,
-                Known(fit.SurfaceChloride!),
-                Text(other.SurfaceChloride!),
-                Known(fit.DiffusionCoefficient!),
-                Text(other.DiffusionCoefficient!),
+                Known(fit.SurfaceChloride!, "kg/m3"),
+                Text(other.SurfaceChloride!, "kg/m3"),
+                Known(fit.DiffusionCoefficient!, "mm2/yr"),
+                Text(other.DiffusionCoefficient!, "mm2/yr"),
                 Evidence(fit, other)
             )
         );
@@ -82,23 +82,28 @@ internal static class WeightComparison
         return Width(estimate.Lower95, estimate.Upper95) > (Wider * own) + (1e-6 * estimate.Value);
     }
 
-    private static string Known(Estimate estimate) =>
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"{estimate.Value:G4} ({Text((estimate.ConstantErrorsLower95, estimate.ConstantErrorsUpper95))})"
+    private static MessageTemplate Known(Estimate estimate, string unit) =>
+        new(
+            "{0:G4} " + unit + " ({1})",
+            estimate.Value,
+            Text((estimate.ConstantErrorsLower95, estimate.ConstantErrorsUpper95), unit)
         );
 
-    private static string Text(Estimate estimate) =>
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"{estimate.Value:G4} ({Text((estimate.Lower95, estimate.Upper95))})"
+    private static MessageTemplate Text(Estimate estimate, string unit) =>
+        new(
+            "{0:G4} " + unit + " ({1})",
+            estimate.Value,
+            Text((estimate.Lower95, estimate.Upper95), unit)
         );
 
-    private static string Text((double? Low, double? High) limits) =>
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"{limits.Low?.ToString("G4", CultureInfo.InvariantCulture) ?? "no limit"} to {limits.High?.ToString("G4", CultureInfo.InvariantCulture) ?? "no limit"}"
-        );
+    private static MessageTemplate Text((double? Low, double? High) limits, string unit) =>
+        limits switch
+        {
+            (null, null) => new("no limits"),
+            ({ } low, null) => new("{0:G4} " + unit + " to no limit", low),
+            (null, { } high) => new("no limit to {0:G4} " + unit, high),
+            ({ } low, { } high) => new("{0:G4} to {1:G4} " + unit, low, high),
+        };
 
     // Ratio of the greatest likelihoods of the two normal laws: the weighted sums of squares over their scales are alike, the scales are left.
     private static string Evidence(ProfileFit fit, ProfileFit other)

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using DeckLife.Decisions;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
+using DeckLife.Mapping;
 
 namespace DeckLife.Projection;
 
@@ -31,6 +32,9 @@ public sealed record DeckProjection
 
     /// <summary>The draws behind the bands, for what is asked of them afterwards; absent where they were not kept.</summary>
     public ProjectionDraws? Draws { get; init; }
+
+    /// <summary>Where on the deck corrosion and damage are probable; absent where no survey has positions, or nothing could be learned.</summary>
+    public DeckMap? Map { get; init; }
 
     /// <summary>Strategies that were refused, with the reason.</summary>
     public ImmutableArray<RefusedStrategy> Refused { get; init; } = [];

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Economics;
 using DeckLife.Population;
 using DeckLife.Propagation;
@@ -30,7 +31,11 @@ internal static class ProjectionNotes
     }
 
     /// <summary>What is assumed, the folder's own assumptions first.</summary>
-    public static ImmutableArray<Assumption> Assumptions(Deck deck, CoverSurvey cover)
+    public static ImmutableArray<Assumption> Assumptions(
+        Deck deck,
+        CoverSurvey cover,
+        SurveyHindcast? hindcast
+    )
     {
         var list = deck.Assumptions.ToBuilder();
         list.Add(
@@ -41,14 +46,21 @@ internal static class ProjectionNotes
             )
         );
         list.Add(
-            new(
+            Assumption.Of(
                 "cover",
                 cover.Readings > 0
-                    ? Invariant(
-                        $"{cover.Readings} readings, mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, {(cover.Shape is null ? "normal" : "their own shape, smoothed,")} above 0; {Independence(cover)}"
+                    ? new MessageTemplate(
+                        "{0} readings, mean {1:F1} mm, standard deviation {2:F1} mm, {3} above 0; {4}",
+                        cover.Readings,
+                        cover.MeanMm,
+                        cover.StandardDeviationMm,
+                        cover.Shape is null ? "normal" : "their own shape, smoothed,",
+                        Independence(cover)
                     )
-                    : Invariant(
-                        $"Stated, not surveyed: mean {cover.MeanMm:F1} mm, standard deviation {cover.StandardDeviationMm:F1} mm, normal above 0."
+                    : new MessageTemplate(
+                        "Stated, not surveyed: mean {0:F1} mm, standard deviation {1:F1} mm, normal above 0.",
+                        cover.MeanMm,
+                        cover.StandardDeviationMm
                     ),
                 cover.Readings > 0 ? "the deck's cover survey" : "the deck's own statement"
             )
@@ -80,6 +92,19 @@ internal static class ProjectionNotes
                 "judgement; an input"
             )
         );
+        if (hindcast is { FiniteAreaSd: > 0 })
+        {
+            list.Add(
+                new(
+                    "one deck of many",
+                    Invariant(
+                        $"Hollow places cluster, so that chance moves a whole deck's share: by a standard deviation of {hindcast.FiniteAreaSd:G3} on the same scale, together with the model's form, estimated from the sounding map. The sounding itself is taken to mark the hollow area to {100 * deck.Surveys.SoundingAreaError:F0} % (judgement; an input)."
+                    ),
+                    "the deck's own sounding map"
+                )
+            );
+        }
+
         if (deck.Surveys.Learn && !(deck.Soundings.IsEmpty && deck.HalfCells.IsEmpty))
         {
             list.Add(
@@ -171,10 +196,13 @@ internal static class ProjectionNotes
                 )
             );
             list.Add(
-                new(
+                Assumption.Of(
                     "depth classes",
-                    "Removal to a chloride limit is let in at most three depths, those that 50, 80 and 95 % of the deck need, rounded up to 5 mm; "
-                        + "each part of the deck is taken to get the class that its own content asks for.",
+                    new MessageTemplate(
+                        "Removal to a chloride limit is let in at most three depths, those that 50, 80 and 95 % of the deck need, rounded up to {0} mm; "
+                            + "each part of the deck is taken to get the class that its own content asks for.",
+                        StrategyPlanner.DepthStepMm
+                    ),
                     "a contractor can't follow a rule point by point"
                 )
             );

@@ -1,3 +1,4 @@
+using DeckLife.Materials;
 using DeckLife.Population;
 using DeckLife.Quantities;
 
@@ -44,6 +45,12 @@ public sealed record OverlayMaterial
 
     /// <summary>Density [kg/m³], for the added dead load.</summary>
     public double? DensityKgPerM3 { get; init; }
+
+    /// <summary>Water by cementitious material, by mass; absent: not stated.</summary>
+    public double? WaterCementitiousRatio { get; init; }
+
+    /// <summary>The limits of the agency's specification; absent: none is checked.</summary>
+    public MixSpecification? Specification { get; init; }
 
     /// <summary>Where the values come from.</summary>
     public required string Source { get; init; }

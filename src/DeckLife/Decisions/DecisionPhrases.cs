@@ -1,0 +1,63 @@
+using static System.FormattableString;
+
+namespace DeckLife.Decisions;
+
+/// <summary>Parts of a decision in words, for terminals, pages and notebooks alike.</summary>
+public static class DecisionPhrases
+{
+    /// <summary>An offer in words.</summary>
+    /// <param name="offer">The offer.</param>
+    public static string Of(InformationOffer offer)
+    {
+        ArgumentNullException.ThrowIfNull(offer);
+        return offer.Kind switch
+        {
+            InformationKind.Cores => Invariant($"{offer.Count} more cores"),
+            InformationKind.CoverReadings => Invariant($"{offer.Count} more cover readings"),
+            _ => Invariant($"sounding once more ({offer.Count} independent places)"),
+        };
+    }
+
+    /// <summary>A source in words.</summary>
+    /// <param name="source">The source.</param>
+    public static string Of(InputSource source) =>
+        source switch
+        {
+            InputSource.Cores => "cores",
+            InputSource.CoverSurvey => "cover survey",
+            InputSource.Threshold => "threshold",
+            InputSource.Propagation => "time to damage",
+            InputSource.ModelForm => "model form",
+            InputSource.Materials => "overlay materials",
+            _ => "prices",
+        };
+
+    /// <summary>What is done after a wait, in words.</summary>
+    /// <param name="wait">The wait.</param>
+    public static string Rule(SequentialDecision wait)
+    {
+        ArgumentNullException.ThrowIfNull(wait);
+        return wait.TriggerShare is not { } trigger ? "nothing whatever the sounding shows"
+            : wait.ActProbability + wait.EndsBeforeProbability > 1 - 1e-9
+                ? $"{wait.Later} whatever the sounding shows"
+            : Invariant(
+                $"{wait.Later} if the sounding shows {(wait.ActsFromShareUp ? "at least" : "at most")} {100 * trigger:0.#} % damaged (probability {wait.ActProbability:0.00})"
+            );
+    }
+
+    /// <summary>Waiting in words.</summary>
+    /// <param name="wait">The wait.</param>
+    public static string Of(SequentialDecision wait)
+    {
+        ArgumentNullException.ThrowIfNull(wait);
+        var ends =
+            wait.EndsBeforeProbability > 0
+                ? Invariant(
+                    $"; with probability {wait.EndsBeforeProbability:0.00} the deck meets its end before"
+                )
+                : "";
+        return Invariant(
+            $"waiting {wait.WaitYears} years, sounding again, then {Rule(wait)}: {(wait.Gain >= 0 ? "saves" : "costs")} {Math.Abs(wait.Gain):#,0} (±{wait.ErrorOfGain:#,0}) against {wait.Now} now{(wait.SurveyPrice > 0 ? Invariant($", the sounding's {wait.SurveyPrice:#,0} paid") : ", the sounding's own price not counted")}{ends}"
+        );
+    }
+}

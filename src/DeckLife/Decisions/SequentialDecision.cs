@@ -1,0 +1,181 @@
+using System.Collections.Immutable;
+using DeckLife.Projection;
+using DeckLife.Quantities;
+using DeckLife.Rehabilitation;
+
+namespace DeckLife.Decisions;
+
+/// <summary>Waiting and looking again against deciding now: an overlay in some years if the re-survey then shows so much damage.</summary>
+/// <remarks>
+/// Until the wait ends nothing is done. Where the deck meets its end before, it is renewed and no re-survey takes place. The rule is found
+/// on half of the draws and judged on the other half, both ways round, so that the gain is that of a rule that could be followed.
+/// </remarks>
+public sealed record SequentialDecision
+{
+    /// <summary>Draws of the projection behind it.</summary>
+    public const int Draws = 400;
+
+    private const int AreaPoints = 64;
+
+    /// <summary>Years until the re-survey.</summary>
+    public required int WaitYears { get; init; }
+
+    /// <summary>The strategy that would be chosen now.</summary>
+    public required string Now { get; init; }
+
+    /// <summary>The strategy that the rule carries out after the re-survey.</summary>
+    public required string Later { get; init; }
+
+    /// <summary>Share found damaged at which the rule acts; absent where it never does.</summary>
+    public double? TriggerShare { get; init; }
+
+    /// <summary>Whether it acts from that share up; else from it down, since too damaged a deck isn't worth an overlay.</summary>
+    public bool ActsFromShareUp { get; init; } = true;
+
+    /// <summary>Probability that it acts.</summary>
+    public required double ActProbability { get; init; }
+
+    /// <summary>Probability that the deck meets its end before the re-survey.</summary>
+    public required double EndsBeforeProbability { get; init; }
+
+    /// <summary>Mean present value saved by waiting rather than deciding now, the re-survey paid; negative: waiting costs.</summary>
+    public required double Gain { get; init; }
+
+    /// <summary>Monte Carlo standard error of it.</summary>
+    public required double ErrorOfGain { get; init; }
+
+    /// <summary>Price of the re-survey that was counted.</summary>
+    public required double SurveyPrice { get; init; }
+
+    /// <summary>Works it out for several waits.</summary>
+    /// <param name="projection">The projection; its deck's strategies are those of now.</param>
+    /// <param name="waitYears">Whole years to wait, within the horizon.</param>
+    /// <param name="cancellation">Ends it early.</param>
+    /// <returns>One a wait; empty where strategies are not ranked by cost, or none can be delayed.</returns>
+    public static ImmutableArray<SequentialDecision> Of(
+        DeckProjection projection,
+        ImmutableArray<int> waitYears,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(projection);
+        var deck = projection.Deck;
+        var waits = waitYears.Where(w => w > 0 && w < deck.Horizon.Years).Distinct().ToArray();
+        var active = deck.Strategies.Where(s => !s.Interventions.IsEmpty).ToArray();
+        if (deck.Prices is not { PricesTheEnd: true } || waits.Length == 0 || active.Length == 0)
+        {
+            return [];
+        }
+
+        var nothing = new Strategy { Name = "\u0001nothing" };
+        var delayed = waits
+            .SelectMany(w => active.Select(s => Delayed(s, w)))
+            .OfType<Strategy>()
+            .ToArray();
+        var run = DeckProjector.ProjectWithoutRecord(
+            deck with
+            {
+                Strategies = [nothing, .. deck.Strategies, .. delayed],
+                Analysis = deck.Analysis with { Draws = Draws, Points = AreaPoints },
+            },
+            projection.Fit,
+            cancellation
+        );
+        var draws = run.Draws!;
+        var now = deck
+            .Strategies.Select(s => draws.Of(s.Name))
+            .OfType<StrategyOutcomes>()
+            .MinBy(s => s.PresentValues.Average());
+        return now is null
+            ? []
+            : [.. waits.Select(w => Wait(deck, draws, now, draws.Of(nothing.Name)!, w))];
+    }
+
+    private static SequentialDecision Wait(
+        Deck deck,
+        ProjectionDraws draws,
+        StrategyOutcomes now,
+        StrategyOutcomes nothing,
+        int wait
+    )
+    {
+        var later = deck
+            .Strategies.Select(s => (s.Name, Outcomes: draws.Of(NameOf(s, wait))))
+            .Where(s => s.Outcomes is not null)
+            .Select(s => (s.Name, s.Outcomes!.PresentValues))
+            .ToArray();
+        var price =
+            deck.InformationOffers.FirstOrDefault(o => o.Kind == InformationKind.Sounding)?.Price
+            ?? 0;
+        var paid = price * new Economics.DiscountRate(deck.DiscountRate).PresentWorth(wait);
+        var places =
+            deck.InformationOffers.FirstOrDefault(o => o.Kind == InformationKind.Sounding)?.Count
+            ?? Math.Max(1, (int)Math.Round(deck.AreaM2 / ValueOfInformation.AreaOfAPlaceM2));
+        var survey = new SoundingSamples(
+            [
+                .. Enumerable
+                    .Range(0, draws.Count)
+                    .Select(k => nothing.DamagedAt(wait, k) * deck.Surveys.DetectionProbability),
+            ],
+            places,
+            deck.Analysis.Seed
+        );
+        var problem = new WaitRule.Problem(
+            nothing.PresentValues,
+            [.. later.Select(l => l.PresentValues)],
+            [.. Enumerable.Range(0, draws.Count).Select(survey.Found)],
+            [.. nothing.LivesYr.Select(l => l > wait)],
+            paid
+        );
+        var all = Enumerable.Range(0, draws.Count).ToArray();
+        var halves = all.ToLookup(k => draws.Indices[k] % 2 == 0);
+        var rules = new[]
+        {
+            WaitRule.Find(problem, halves[false]),
+            WaitRule.Find(problem, halves[true]),
+        };
+        var gain = PairedMean.Of([
+            .. all.Select(k =>
+                now.PresentValues[k] - rules[draws.Indices[k] % 2 == 0 ? 0 : 1].Cost(problem, k)
+            ),
+        ]);
+        var rule = WaitRule.Find(problem, all);
+        return new()
+        {
+            WaitYears = wait,
+            Now = now.Name,
+            Later = rule.Later < 0 ? "" : later[rule.Later].Name,
+            TriggerShare = rule.Later < 0 ? null : (double)rule.Trigger / places,
+            ActsFromShareUp = rule.Up,
+            ActProbability = all.Average(k => rule.Acts(problem, k) ? 1.0 : 0),
+            EndsBeforeProbability = problem.IsStanding.Average(s => s ? 0.0 : 1),
+            Gain = gain.Mean,
+            ErrorOfGain = gain.Error,
+            SurveyPrice = price,
+        };
+    }
+
+    private static string NameOf(Strategy strategy, int wait) =>
+        FormattableString.Invariant($"\u0001{wait} {strategy.Name}");
+
+    // All dates moved by as much as the first has to move; nothing where it lies later anyway, or the last would pass the horizon.
+    private static Strategy? Delayed(Strategy strategy, int wait)
+    {
+        var first = strategy.Interventions.Min(i => i.At.Years);
+        return first > wait
+            ? null
+            : strategy with
+            {
+                Name = NameOf(strategy, wait),
+                Interventions =
+                [
+                    .. strategy.Interventions.Select(i =>
+                        i with
+                        {
+                            At = Age.FromYears(i.At.Years + wait - first),
+                        }
+                    ),
+                ],
+            };
+    }
+}
