@@ -12,6 +12,7 @@ internal static class LibraryAssemblies
         "DeckLife.Numerics",
         "DeckLife",
         "DeckLife.Survey",
+        "DeckLife.Network",
         "DeckLife.Data",
         "DeckLife.Reporting",
         "DeckLife.Notebooks",

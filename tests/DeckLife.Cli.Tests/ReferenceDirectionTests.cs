@@ -12,13 +12,27 @@ public class ReferenceDirectionTests
         ["DeckLife.Numerics"] = [],
         ["DeckLife"] = ["DeckLife.Numerics"],
         ["DeckLife.Survey"] = ["DeckLife", "DeckLife.Numerics"],
-        ["DeckLife.Data"] = ["DeckLife", "DeckLife.Numerics", "DeckLife.Survey"],
-        ["DeckLife.Reporting"] = ["DeckLife", "DeckLife.Numerics", "DeckLife.Survey"],
+        ["DeckLife.Network"] = ["DeckLife", "DeckLife.Numerics"],
+        ["DeckLife.Data"] =
+        [
+            "DeckLife",
+            "DeckLife.Numerics",
+            "DeckLife.Survey",
+            "DeckLife.Network",
+        ],
+        ["DeckLife.Reporting"] =
+        [
+            "DeckLife",
+            "DeckLife.Numerics",
+            "DeckLife.Survey",
+            "DeckLife.Network",
+        ],
         ["DeckLife.Notebooks"] =
         [
             "DeckLife",
             "DeckLife.Numerics",
             "DeckLife.Survey",
+            "DeckLife.Network",
             "DeckLife.Data",
             "DeckLife.Reporting",
         ],

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using DeckLife.Data.Json;
+using DeckLife.Data.Networks;
 using DeckLife.Data.Tables;
 using DeckLife.Data.Workbooks;
 using DeckLife.Diagnostics;
@@ -22,12 +23,27 @@ internal sealed class DeckFolderReader
     private readonly List<StatedField> tables = [];
     private readonly SortedDictionary<string, string> files;
     private readonly List<(string File, WorkbookFile Workbook)> workbooks = [];
+    private readonly JsonItem? common;
+    private readonly bool coresAreOptional;
+    private readonly HashSet<string> borrowed = [];
     private bool unreadable;
 
-    public DeckFolderReader(string path, ProblemList folder)
+    /// <summary>Opens the folder.</summary>
+    /// <param name="path">The folder.</param>
+    /// <param name="folder">Collects what is wrong with the folder as a whole.</param>
+    /// <param name="common">Facts that hold where deck.json does not give them; absent: none.</param>
+    /// <param name="coresAreOptional">Whether a deck may do without a chloride table.</param>
+    public DeckFolderReader(
+        string path,
+        ProblemList folder,
+        JsonItem? common = null,
+        bool coresAreOptional = false
+    )
     {
         this.path = path;
         this.folder = folder;
+        this.common = common;
+        this.coresAreOptional = coresAreOptional;
         lists.Add(folder);
 
         // By name without case, so that a folder reads alike on all systems; ordered, so that problems are.
@@ -87,13 +103,24 @@ internal sealed class DeckFolderReader
             draft.Deck is { } started && chlorides is not null
                 ? Assemble(draft, started, chlorides, cover, halfCell, sounding)
                 : null;
-        var problems = lists.SelectMany(l => l.ToImmutable()).ToImmutableArray();
+        var problems = lists.SelectMany(l => l.ToImmutable()).Select(Placed).ToImmutableArray();
         var failed = deck is null || problems.Any(p => p.Severity == Severity.Error);
         return new(failed ? null : deck! with { Diagnostics = problems }, problems)
         {
             IsUnreadable = unreadable,
         };
     }
+
+    // A problem with a common fact is one of the network's file.
+    private Diagnostic Placed(Diagnostic problem) =>
+        problem.File == DeckFolder.DeckFile
+        && problem.Column is { } key
+        && borrowed.Contains(key.Split('.', '[')[0])
+            ? problem with
+            {
+                File = NetworkFolder.NetworkFile,
+            }
+            : problem;
 
     private static List<string> Names(string path)
     {
@@ -180,6 +207,15 @@ internal sealed class DeckFolderReader
             );
             unreadable = true;
             return new DeckDraft { IsUnreadable = true };
+        }
+
+        foreach (var member in common?.Members ?? [])
+        {
+            if (root[member.Key] is null)
+            {
+                root.Members.Add(member);
+                borrowed.Add(member.Key);
+            }
         }
 
         var draft = DeckJsonReader.Read(root, problems);
@@ -284,6 +320,16 @@ internal sealed class DeckFolderReader
     {
         if (Find("chlorides", draft.ChlorideFile) is not { } found)
         {
+            if (coresAreOptional && draft.ChlorideFile is null)
+            {
+                return new()
+                {
+                    Cores = [],
+                    Problems = [],
+                    Extraction = draft.ThresholdExtraction,
+                };
+            }
+
             if (draft.ChlorideFile is null)
             {
                 List("chlorides.csv")

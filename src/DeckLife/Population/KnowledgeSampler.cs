@@ -145,8 +145,8 @@ internal sealed class KnowledgeSampler
         var available = fit.Draws.Length;
         if (available > 0)
         {
-            // Spread over the whole chain, so that a short projection still sees all of it.
-            return draws <= available
+            // Spread over the whole chain, so that a short projection still sees all of it; surveys that are hard to explain ask for more.
+            return draws <= available && index < draws
                 ? fit.Draws[(int)((long)index * available / draws)]
                 : fit.Draws[index % available];
         }

@@ -20,6 +20,12 @@ internal sealed class SurveyLearner
     /// </summary>
     public const int FirstDrawsOfAnExploration = 4_000;
 
+    /// <summary>Draws weighed at first for each deck of a network.</summary>
+    public const int FirstDrawsOfANetwork = 1_000;
+
+    /// <summary>Effective number aimed at for each draw that a deck of a network is projected with, up to <see cref="AimedAt"/>.</summary>
+    public const double AimedAtForEachDraw = 10;
+
     /// <summary>Most draws weighed.</summary>
     public const int MostDraws = 160_000;
 
@@ -37,19 +43,23 @@ internal sealed class SurveyLearner
     private readonly ulong seed;
     private readonly int threads;
     private readonly int firstDraws;
+    private readonly double aimedAt;
 
     /// <summary>Prepares the learner.</summary>
     /// <param name="deck">The deck.</param>
     /// <param name="sampler">Where the draws come from.</param>
     /// <param name="clock">How diffusion adds up.</param>
     /// <param name="firstDraws">Draws weighed at first.</param>
+    /// <param name="aimedAt">Effective number aimed at.</param>
     public SurveyLearner(
         Deck deck,
         KnowledgeSampler sampler,
         ExposureClock clock,
-        int firstDraws = FirstDraws
+        int firstDraws = FirstDraws,
+        double aimedAt = AimedAt
     )
     {
+        this.aimedAt = aimedAt;
         this.firstDraws = firstDraws;
         this.deck = deck;
         this.sampler = sampler;
@@ -83,7 +93,7 @@ internal sealed class SurveyLearner
             weights = ParetoSmoothedWeights.From([
                 .. shares.Select(s => likelihood.Log(s.Damaged, s.Initiated)),
             ]);
-        } while (weights.EffectiveSampleSize < AimedAt && shares.Count < MostDraws);
+        } while (weights.EffectiveSampleSize < aimedAt && shares.Count < MostDraws);
 
         var learned = weights.EffectiveSampleSize >= LeastEffective;
         // One comb for both, so that surveys which say nothing change nothing; off the middle, where rounding would decide.

@@ -39,6 +39,42 @@ public static class DeckProjector
         CancellationToken cancellation
     ) => Project(deck, fit, [], new BatchedSectionSolver(), null, cancellation, keepsRecord: false);
 
+    /// <summary>Projects a deck and keeps each draw: what a program of many decks adds up.</summary>
+    /// <param name="deck">The deck.</param>
+    /// <param name="fit">What its cores, or what is known of decks like it, say.</param>
+    /// <param name="cancellation">Ends it early.</param>
+    /// <returns>The paths; the same bytes for the same deck, fit and seed, whatever the number of threads.</returns>
+    /// <exception cref="ProjectionRefusedException">The deck can't be projected; every reason is given.</exception>
+    /// <exception cref="OperationCanceledException">It was ended early.</exception>
+    public static DeckPaths Paths(Deck deck, DeckFit fit, CancellationToken cancellation = default)
+    {
+        var kept = ImmutableArray<StrategyPaths>.Empty;
+        var projection = Project(
+            deck,
+            fit,
+            [],
+            new BatchedSectionSolver(),
+            null,
+            cancellation,
+            keepsRecord: false,
+            (plans, results) =>
+            {
+                kept =
+                [
+                    .. plans.Select(
+                        (p, s) =>
+                            StrategyPaths.Of(
+                                p.Strategy,
+                                results[s],
+                                draw => StrategyCosts.OfWorks(deck, p, draw)
+                            )
+                    ),
+                ];
+            }
+        );
+        return new(kept, projection.Refused, projection.Flags);
+    }
+
     /// <summary>Looks whether a deck can be projected, before anything is fitted.</summary>
     /// <param name="deck">The deck.</param>
     /// <exception cref="ProjectionRefusedException">It can't; every reason is given.</exception>
@@ -48,6 +84,16 @@ public static class DeckProjector
         _ = CheckedCover(deck);
     }
 
+    /// <summary>The middle of what is known about a deck.</summary>
+    internal static KnowledgeDraw Centre(Deck deck, DeckFit fit) =>
+        new KnowledgeSampler(
+            deck,
+            fit,
+            CheckedCover(deck),
+            deck.Analysis.Seed,
+            deck.Analysis.Draws
+        ).Centre();
+
     /// <summary>Projects with a given solver.</summary>
     internal static DeckProjection Project(
         Deck deck,
@@ -56,7 +102,8 @@ public static class DeckProjector
         ISectionSolver solver,
         IProgress<double>? progress,
         CancellationToken cancellation,
-        bool keepsRecord = true
+        bool keepsRecord = true,
+        Action<StrategyPlan[], StrategyDraw[][]>? receive = null
     )
     {
         ArgumentNullException.ThrowIfNull(deck);
@@ -70,9 +117,10 @@ public static class DeckProjector
         );
         var evidence = SurveyEvidence.Of(deck);
         var learns = deck.Surveys.Learn && !evidence.IsEmpty;
-        var firstDraws = keepsRecord
-            ? SurveyLearner.FirstDraws
-            : SurveyLearner.FirstDrawsOfAnExploration;
+        var firstDraws =
+            keepsRecord ? SurveyLearner.FirstDraws
+            : receive is null ? SurveyLearner.FirstDrawsOfAnExploration
+            : SurveyLearner.FirstDrawsOfANetwork;
         var sampler = new KnowledgeSampler(
             deck,
             fit,
@@ -82,11 +130,15 @@ public static class DeckProjector
             evidence.FiniteAreaSd
         );
         var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
-        var learned = new SurveyLearner(deck, sampler, clock, firstDraws).Learn(
-            evidence,
-            settings.Draws,
-            cancellation
-        );
+        var learned = new SurveyLearner(
+            deck,
+            sampler,
+            clock,
+            firstDraws,
+            receive is null
+                ? SurveyLearner.AimedAt
+                : Math.Min(SurveyLearner.AimedAt, SurveyLearner.AimedAtForEachDraw * settings.Draws)
+        ).Learn(evidence, settings.Draws, cancellation);
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
         var map = keepsRecord
             ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
@@ -113,6 +165,7 @@ public static class DeckProjector
         var rimless = withoutRim
             .Select((p, n) => (p.Strategy.Name, Draws: results[plans.Length + n]))
             .ToDictionary(p => p.Name, p => p.Draws);
+        receive?.Invoke(plans, results[..plans.Length]);
         return Assemble(
             deck,
             fit,
@@ -208,7 +261,7 @@ public static class DeckProjector
             Cores = cores,
             Fit = fit,
             Strategies = [.. strategies.Select((p, s) => costs.Complete(s, p))],
-            Assumptions = ProjectionNotes.Assumptions(deck, cover),
+            Assumptions = ProjectionNotes.Assumptions(deck, cover, hindcast),
             Cautions = ProjectionNotes.Cautions(
                 strategies.Any(p =>
                     p.Flags.Any(f => f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code)
@@ -228,7 +281,7 @@ public static class DeckProjector
         };
     }
 
-    private static (StrategyPlan[] Plans, ImmutableArray<RefusedStrategy> Refused) Plan(
+    internal static (StrategyPlan[] Plans, ImmutableArray<RefusedStrategy> Refused) Plan(
         Deck deck,
         ExposureClock clock,
         KnowledgeDraw centre,

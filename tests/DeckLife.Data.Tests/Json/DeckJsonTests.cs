@@ -29,13 +29,16 @@ public sealed class DeckJsonTests : IDisposable
 
     public void Dispose() => Directory.Delete(folder, true);
 
-    private DeckFolderResult With(string from, string to)
+    private DeckFolderResult With(params string[] fromTo)
     {
-        Assert.Contains(from, Text, StringComparison.Ordinal);
-        File.WriteAllText(
-            Path.Combine(folder, "deck.json"),
-            Text.Replace(from, to, StringComparison.Ordinal)
-        );
+        var text = Text;
+        for (var n = 0; n < fromTo.Length; n += 2)
+        {
+            Assert.Contains(fromTo[n], text, StringComparison.Ordinal);
+            text = text.Replace(fromTo[n], fromTo[n + 1], StringComparison.Ordinal);
+        }
+
+        File.WriteAllText(Path.Combine(folder, "deck.json"), text);
         return DeckFolder.Read(folder);
     }
 
@@ -46,6 +49,62 @@ public sealed class DeckJsonTests : IDisposable
         Assert.Equal(code, error.Code);
         Assert.Equal("deck.json", error.File);
         return error;
+    }
+
+    [Fact]
+    public void Read_ZonesAndSurveyModel_ReachTheDeck()
+    {
+        var deck = With(
+            "\"strategies\"",
+            """
+            "zones": [ { "name": "gutter line", "from": "0 ft", "to": "100 ft", "low": "-1 ft", "high": "4 ft" } ],
+            "surveyModel": { "learn": "no", "detectionProbability": "80 %", "soundingAreaError": 0.15, "modelDiscrepancy": 0.3,
+              "correlationLength": "5 ft", "passiveMean_mv_cse": -150, "passiveSd_mv": 60, "activeMean_mv_cse": -400, "activeSd_mv": 50 },
+            "strategies"
+            """
+        ).Deck!;
+
+        var zone = Assert.Single(deck.Zones);
+        Assert.Equal("gutter line", zone.Name);
+        Assert.Equal((0, 30.48), (zone.Left, Math.Round(zone.Right, 9)));
+        Assert.Equal((-0.3048, 1.2192), (Math.Round(zone.Low, 9), Math.Round(zone.High, 9)));
+        Assert.Equal(1.524, deck.Surveys.CorrelationLengthM!.Value, 1e-12);
+        Assert.Equal(
+            new DeckLife.Population.SurveyModel
+            {
+                Learn = false,
+                DetectionProbability = 0.8,
+                SoundingAreaError = 0.15,
+                ModelDiscrepancySd = 0.3,
+                CorrelationLengthM = deck.Surveys.CorrelationLengthM,
+                PassiveMeanMv = -150,
+                PassiveSdMv = 60,
+                ActiveMeanMv = -400,
+                ActiveSdMv = 50,
+            },
+            deck.Surveys
+        );
+    }
+
+    [Theory]
+    [InlineData(
+        "\"zones\": [ { \"name\": \"span 1\", \"from\": \"10 ft\", \"to\": \"5 ft\", \"low\": \"0 ft\", \"high\": \"4 ft\" } ]",
+        "zones[0].to"
+    )]
+    [InlineData(
+        "\"surveyModel\": { \"detectionProbability\": 1.2 }",
+        "surveyModel.detectionProbability"
+    )]
+    [InlineData(
+        "\"surveyModel\": { \"passiveMean_mv_cse\": 900 }",
+        "surveyModel.passiveMean_mv_cse"
+    )]
+    public void Read_ImpossibleZoneOrSurveyModel_IsSaidAtItsKey(string text, string key)
+    {
+        var result = With("\"strategies\"", text + ",\n\"strategies\"");
+
+        var error = OnlyError(result, DiagnosticCatalogue.QuantityImpossible.Code);
+        Assert.Contains(key, error.Text, StringComparison.Ordinal);
     }
 
     // Every text that is a number and a unit: without its unit, with another, with two, as a bare number.
@@ -447,6 +506,78 @@ public sealed class DeckJsonTests : IDisposable
         {
             CultureInfo.CurrentCulture = before;
         }
+    }
+
+    [Fact]
+    public void Read_SeveralInterventionsWithProtectionsAndARim_AsWritten()
+    {
+        var result = With(
+            "  \"strategies\": [\n    { \"name\": \"do nothing\" },",
+            """
+              "halo": { "patchSide": "3 ft", "width": "6 in", "rateFactor": 1.5, "source": "judgement" },
+              "strategies": [
+                { "name": "do nothing" },
+                { "name": "patch and seal", "interventions": [
+                  { "at": "2 yr", "remove": { "rule": "unsound-areas" } },
+                  { "at": "5 yr", "protect": { "material": "silane" }, "damage": "leave" },
+                  { "at": "9 yr", "remove": { "rule": "half-cell-limit", "potential": "-350 mV CSE", "depth": "1/4 in" },
+                    "overlay": { "material": "dense overlay", "thickness": "1 1/2 in" } },
+                  { "at": "20 yr", "when": "overlay-ends", "protect": { "material": "epoxy", "thickness": "3/8 in" } } ] },
+            """,
+            "  \"materials\": [",
+            """
+              "materials": [
+                { "name": "silane", "sealer": { "passingFraction": "60 %" }, "serviceLife": "7 yr", "source": "invented" },
+                { "name": "epoxy", "barrier": { "leakFraction": 0.05 }, "serviceLife": { "mean": "18 yr", "cov": 0.2 },
+                  "density": "1900 kg/m3", "source": "invented" },
+            """
+        );
+
+        var deck = result.Deck!;
+        Assert.Equal(914.4, deck.Halo!.PatchSide.Millimetres, 1e-9);
+        Assert.Equal(1.5, deck.Halo.RateFactor);
+        Assert.Equal(
+            [("silane", ProtectionKind.Sealer, 0.6), ("epoxy", ProtectionKind.Barrier, 0.05)],
+            deck.Protections.Select(p => (p.Name, p.Kind, p.PassingFraction))
+        );
+        Assert.Single(deck.Materials);
+        var steps = deck.Strategies.Single(s => s.Name == "patch and seal").Interventions;
+        Assert.IsType<UnsoundAreaRemoval>(steps[0].Removal);
+        Assert.Equal("silane", steps[1].Protection!.Material);
+        Assert.Equal(false, steps[1].RepairsDamage);
+        var rule = Assert.IsType<HalfCellRemoval>(steps[2].Removal);
+        Assert.Equal(-350, rule.Limit.MillivoltsCse);
+        Assert.Equal(6.35, rule.Elsewhere.Millimetres, 1e-9);
+        Assert.True(steps[3].WhenOverlayEnds);
+        Assert.Equal(9.525, steps[3].Protection!.Thickness.Millimetres, 1e-9);
+    }
+
+    [Theory]
+    [InlineData("{ \"rule\": \"unsound-areas\", \"depth\": \"1 in\" }", "DL1112")]
+    [InlineData("{ \"rule\": \"half-cell-limit\" }", "DL1104")]
+    [InlineData("{ \"rule\": \"half-cell-limit\", \"potential\": \"-350 mV\" }", "DL1107")]
+    [InlineData("{ \"rule\": \"half-cell-limit\", \"potential\": \"350 mV CSE\" }", null)]
+    public void Read_RemovalRuleWithTheWrongKeys_Error(string rule, string? code)
+    {
+        var result = With("{ \"rule\": \"fixed-depth\", \"depth\": \"1 1/4 in\" }", rule);
+
+        Assert.Null(result.Deck);
+        Assert.Contains(
+            result.Problems,
+            p => p.Severity == Severity.Error && (code is null || p.Code == code)
+        );
+    }
+
+    [Fact]
+    public void Read_MaterialThatIsTwoThings_Error()
+    {
+        var result = With(
+            "  \"materials\": [",
+            "  \"materials\": [ { \"name\": \"x\", \"sealer\": { \"passingFraction\": 0.5 }, \"barrier\": { \"leakFraction\": 0 }, \"serviceLife\": \"5 yr\", \"source\": \"invented\" },"
+        );
+
+        Assert.Null(result.Deck);
+        Assert.Contains(result.Problems, p => p.Code == "DL1111");
     }
 
     [Fact]

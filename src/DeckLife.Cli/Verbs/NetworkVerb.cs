@@ -1,0 +1,271 @@
+using System.Collections.Immutable;
+using System.CommandLine;
+using System.Globalization;
+using DeckLife.Data.Json;
+using DeckLife.Data.Networks;
+using DeckLife.Data.Projection;
+using DeckLife.Diagnostics;
+using DeckLife.Reporting.Networks;
+
+namespace DeckLife.Cli.Verbs;
+
+/// <summary><c>decklife network FOLDER</c>: many decks under yearly budgets; <c>network merge</c> puts shards together.</summary>
+internal sealed class NetworkVerb : IVerb
+{
+    /// <inheritdoc/>
+    public Command Create(TextWriter output, TextWriter error)
+    {
+        var options = new NetworkOptions();
+        var shard = new Option<string?>("--shard")
+        {
+            Description =
+                "k/n: do the k-th of n shares of the decks and leave it under --out, to be merged. Done shares are not done again.",
+        };
+        var resume = new Option<bool>("--resume")
+        {
+            Description =
+                "Go on in a folder where an earlier run ended: what is there and still right is kept.",
+        };
+        var command = new Command(
+            "network",
+            "Many decks under yearly budgets: every deck with every strategy and start year, the best program of work, and what the network becomes.\n\n"
+                + "Examples:\n"
+                + "  decklife network demo-data/harrowmere-district --out out\n"
+                + "  decklife network demo-data/harrowmere-district --shard 3/8 --out out && decklife network merge demo-data/harrowmere-district out --out whole"
+        )
+        {
+            options.Folder,
+        };
+        foreach (var option in options.Common.Append(shard).Append(resume))
+        {
+            command.Options.Add(option);
+        }
+
+        command.SetAction(
+            (parsed, cancel) =>
+                RunAsync(
+                    options.Of(parsed) with
+                    {
+                        Shard = parsed.GetValue(shard),
+                        Resume = parsed.GetValue(resume),
+                    },
+                    output,
+                    error,
+                    cancel
+                )
+        );
+        command.Subcommands.Add(Merge(output, error));
+        return command;
+    }
+
+    private static Command Merge(TextWriter output, TextWriter error)
+    {
+        var options = new NetworkOptions();
+        var shards = new Argument<string[]>("shards")
+        {
+            Description = "The folders that hold the shards.",
+            Arity = ArgumentArity.OneOrMore,
+        };
+        var command = new Command("merge", "Puts the shards of a network together.")
+        {
+            options.Folder,
+            shards,
+        };
+        foreach (var option in options.Common)
+        {
+            command.Options.Add(option);
+        }
+
+        command.SetAction(
+            (parsed, cancel) =>
+                RunAsync(
+                    options.Of(parsed) with
+                    {
+                        Shards = [.. parsed.GetValue(shards)!],
+                    },
+                    output,
+                    error,
+                    cancel
+                )
+        );
+        return command;
+    }
+
+    private static async Task<int> RunAsync(
+        NetworkRequest request,
+        TextWriter output,
+        TextWriter error,
+        CancellationToken cancel
+    )
+    {
+        if (request.Problem() is { } wrong)
+        {
+            await error.WriteLineAsync(wrong).ConfigureAwait(false);
+            return ExitCodes.UnusableInput;
+        }
+
+        var reading = request.Settle(NetworkFolder.Read(request.Folder));
+        if (reading.Network is null)
+        {
+            return Unusable(reading.Problems, request, output, error);
+        }
+
+        foreach (var problem in reading.Problems)
+        {
+            Write(error, problem);
+        }
+
+        var temporary =
+            request.Out is null && request.Shards.IsEmpty
+                ? Directory.CreateTempSubdirectory("decklife-network-")
+                : null;
+        try
+        {
+            var version = BuildStamp.OfThisBuild().Version;
+            var places = request.Shards;
+            if (places.IsEmpty)
+            {
+                var place = Path.Combine(
+                    request.Out ?? temporary!.FullName,
+                    NetworkShards.FolderName
+                );
+                places = [place];
+                await ShardsAsync(request, reading, place, version, error, cancel)
+                    .ConfigureAwait(false);
+                if (request.Share is not null)
+                {
+                    return ExitCodes.Done;
+                }
+            }
+
+            var files = NetworkShards.Find(reading, places, version, out var missing);
+            if (missing is not null)
+            {
+                return Unusable([missing], request, output, error);
+            }
+
+            return await FinishAsync(request, reading, files, output, error, cancel)
+                .ConfigureAwait(false);
+        }
+        finally
+        {
+            temporary?.Delete(recursive: true);
+        }
+    }
+
+    private static async Task ShardsAsync(
+        NetworkRequest request,
+        NetworkReading reading,
+        string place,
+        string version,
+        TextWriter error,
+        CancellationToken cancel
+    )
+    {
+        var decks = reading.Network!.Members.Length;
+        var (only, count) = request.Share ?? (0, NetworkShards.DefaultCount(decks));
+        var done = 0;
+        for (var k = only == 0 ? 1 : only; k <= (only == 0 ? count : only); k++)
+        {
+            cancel.ThrowIfCancellationRequested();
+            await NetworkShards
+                .DoAsync(
+                    reading,
+                    k,
+                    count,
+                    place,
+                    version,
+                    request.Threads,
+                    more =>
+                    {
+                        done += more;
+                        if (!request.Quiet)
+                        {
+                            error.WriteLine(
+                                string.Create(
+                                    CultureInfo.InvariantCulture,
+                                    $"{done} of {(only == 0 ? decks : NetworkShards.Range(decks, only, count) is var (f, e) ? e - f : 0)} decks"
+                                )
+                            );
+                        }
+                    },
+                    cancel
+                )
+                .ConfigureAwait(false);
+        }
+    }
+
+    private static async Task<int> FinishAsync(
+        NetworkRequest request,
+        NetworkReading reading,
+        ImmutableArray<string> files,
+        TextWriter output,
+        TextWriter error,
+        CancellationToken cancel
+    )
+    {
+        var session = NetworkSession.Merge(reading, files, null, cancel);
+        foreach (var flag in session.Result.Flags)
+        {
+            Write(error, flag);
+        }
+
+        if (request.Out is { } folder)
+        {
+            await session.WriteAsync(folder).ConfigureAwait(false);
+            if (request.Page)
+            {
+                await File.WriteAllTextAsync(
+                        Path.Combine(folder, "network.html"),
+                        new NetworkReport(session.Result).ToPage(session.Provenance.Fingerprint),
+                        cancel
+                    )
+                    .ConfigureAwait(false);
+            }
+        }
+
+        switch (request.Format)
+        {
+            case "json":
+                await output
+                    .WriteAsync(NetworkJson.Write(session.Result, session.Provenance))
+                    .ConfigureAwait(false);
+                break;
+            case "csv":
+                await output.WriteAsync(session.DecksToCsv()).ConfigureAwait(false);
+                break;
+            default:
+                NetworkText.Write(session.Result, session.Provenance, output);
+                break;
+        }
+
+        return session.Result.Decks.Any(d => d.Failure is null)
+            ? ExitCodes.Done
+            : ExitCodes.NotCompleted;
+    }
+
+    private static int Unusable(
+        ImmutableArray<Diagnostic> problems,
+        NetworkRequest request,
+        TextWriter output,
+        TextWriter error
+    )
+    {
+        foreach (var problem in problems)
+        {
+            Write(error, problem);
+        }
+
+        if (request.Format == "json")
+        {
+            output.WriteLine(ProblemsJson.Write(problems));
+        }
+
+        return ExitCodes.UnusableInput;
+    }
+
+    private static void Write(TextWriter error, Diagnostic problem) =>
+        error.WriteLine(
+            $"{problem.Severity.ToString().ToLowerInvariant()} {problem.Code}{(problem.File is null ? "" : FormattableString.Invariant($" at {problem.File}{(problem.Row is { } row ? $", row {row}" : "")}"))}: {problem.Text}"
+        );
+}
