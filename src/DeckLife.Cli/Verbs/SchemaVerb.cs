@@ -3,7 +3,7 @@ using DeckLife.Data.Json;
 
 namespace DeckLife.Cli.Verbs;
 
-/// <summary><c>decklife schema</c>: the JSON Schema of deck.json.</summary>
+/// <summary><c>decklife schema</c>: the JSON Schema of deck.json or network.json.</summary>
 internal sealed class SchemaVerb : IVerb
 {
     /// <inheritdoc/>
@@ -11,17 +11,22 @@ internal sealed class SchemaVerb : IVerb
     {
         var what = new Argument<string>("file")
         {
-            Description = "Which file's schema: deck.",
+            Description = "Which file's schema: deck or network.",
             DefaultValueFactory = _ => "deck",
         };
-        what.AcceptOnlyFromAmong("deck");
-        var command = new Command("schema", "Prints the JSON Schema of deck.json, for editors.")
+        what.AcceptOnlyFromAmong("deck", "network");
+        var command = new Command(
+            "schema",
+            "Prints the JSON Schema of deck.json or network.json, for editors."
+        )
         {
             what,
         };
-        command.SetAction(_ =>
+        command.SetAction(parsed =>
         {
-            output.WriteLine(DeckSchema.Write());
+            output.WriteLine(
+                parsed.GetValue(what) == "network" ? DeckSchema.WriteNetwork() : DeckSchema.Write()
+            );
             return ExitCodes.Done;
         });
         return command;
