@@ -43,7 +43,7 @@ public class NetworkVerbTests
 
         Assert.Equal(ExitCodes.Done, code);
         Assert.Equal(alone, merged);
-        Assert.Equal(alone, File.ReadAllText(place.In("whole/network.json")));
+        Assert.Equal(alone, File.ReadAllText(place.In("whole/program.json")));
         using var json = JsonDocument.Parse(merged);
         var decks = json.RootElement.GetProperty("decks");
         Assert.Equal(4, decks.GetArrayLength());
@@ -66,6 +66,21 @@ public class NetworkVerbTests
         var page = File.ReadAllText(place.In("whole/network.html"));
         Assert.Contains("dl-sortable", page, StringComparison.Ordinal);
         Assert.DoesNotContain("http://", page.Split("<body>")[1], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Schema_OfNetworks_IsJsonThatNamesItsKeys()
+    {
+        var (code, output, _) = Run(["schema", "network"]);
+
+        Assert.Equal(ExitCodes.Done, code);
+        using var json = JsonDocument.Parse(output);
+        var keys = json.RootElement.GetProperty("properties");
+        Assert.True(keys.TryGetProperty("program", out _));
+        Assert.True(
+            keys.GetProperty("common").GetProperty("properties").TryGetProperty("threshold", out _)
+        );
+        Assert.False(keys.GetProperty("common").TryGetProperty("required", out _));
     }
 
     [Theory]

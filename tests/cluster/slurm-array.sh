@@ -108,7 +108,7 @@ done
 "$DECKLIFE" network merge "$work/network" "$work/out" --out "$work/whole" --format json >"$work/merged.json" 2>"$work/merged.err"
 "$DECKLIFE" network "$work/network" --out "$work/alone" --quiet --format json >"$work/alone.json" 2>"$work/alone.err"
 cmp "$work/merged.json" "$work/alone.json"
-for file in network.json decks.csv condition.csv money.csv decks.parquet condition.parquet; do
+for file in program.json decks.csv condition.csv money.csv decks.parquet condition.parquet; do
   cmp "$work/whole/$file" "$work/alone/$file"
   echo "$file: equal, $(stat -c %s "$work/alone/$file") bytes"
 done

@@ -38,7 +38,7 @@ while [ $killed -lt "$kills" ]; do
   if [ $kept -lt $kept_before ]; then echo "FAILED: $kept_before shards were done, $kept are left after kill $killed"; exit 1; fi
   kept_before=$kept
   # A result that bears its own name is whole, at any moment.
-  for file in network.json decks.csv condition.csv money.csv decks.parquet condition.parquet; do
+  for file in program.json decks.csv condition.csv money.csv decks.parquet condition.parquet; do
     if [ -e "$out/$file" ]; then cmp "$out/$file" "$work/clean/$file" || { echo "FAILED: $file is torn"; exit 1; }; fi
   done
   # Done: begin anew, so that every kill meets a run with work before it.
@@ -46,7 +46,7 @@ while [ $killed -lt "$kills" ]; do
 done
 run --out "$out" --resume >"$work/torn.json" 2>"$work/torn.err"
 cmp "$work/clean.json" "$work/torn.json"
-for file in network.json decks.csv condition.csv money.csv decks.parquet condition.parquet; do cmp "$work/clean/$file" "$out/$file"; done
+for file in program.json decks.csv condition.csv money.csv decks.parquet condition.parquet; do cmp "$work/clean/$file" "$out/$file"; done
 said="killed $killed times in $rounds runs of $shards shards; $finished ended before their kill; every shard kept, all results equal byte for byte"
 echo "$said"
 if [ "$kills" -ge 50 ]; then

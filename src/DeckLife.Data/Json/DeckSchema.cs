@@ -1,10 +1,11 @@
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using DeckLife.Data.Networks;
 
 namespace DeckLife.Data.Json;
 
-/// <summary>The JSON Schema of deck.json, for editors; made from the keys that the reader itself holds files against.</summary>
+/// <summary>The JSON Schemas of deck.json and network.json, for editors; made from the keys that the readers themselves hold files against.</summary>
 public static class DeckSchema
 {
     private static readonly JsonSerializerOptions Indented = new()
@@ -14,17 +15,23 @@ public static class DeckSchema
         NewLine = "\n",
     };
 
-    /// <summary>Writes the schema (JSON Schema, draft 2020-12).</summary>
-    public static string Write()
+    /// <summary>Writes the schema of deck.json (JSON Schema, draft 2020-12).</summary>
+    public static string Write() => Write("A bridge deck (deck.json)", DeckKeys.All);
+
+    /// <summary>Writes the schema of network.json (JSON Schema, draft 2020-12).</summary>
+    public static string WriteNetwork() =>
+        Write("A network of bridge decks (network.json)", NetworkKeys.All);
+
+    private static string Write(string title, IReadOnlyList<JsonKey> keys)
     {
         var schema = new JsonObject
         {
             ["$schema"] = "https://json-schema.org/draft/2020-12/schema",
-            ["title"] = "A bridge deck (deck.json)",
+            ["title"] = title,
             ["description"] =
                 "Quantities are texts with their unit, such as \"2.5 in\", \"1.2 lb/yd3\", \"30 mm2/yr\", \"0.4 % of binder\", \"25 yr\".",
         };
-        foreach (var (key, value) in Object(DeckKeys.All))
+        foreach (var (key, value) in Object(keys))
         {
             schema[key] = value!.DeepClone();
         }

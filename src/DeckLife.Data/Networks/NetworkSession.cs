@@ -14,7 +14,7 @@ public sealed record NetworkSession(NetworkResult Result, NetworkProvenance Prov
     /// <summary>Names of the files that <see cref="WriteAsync"/> writes.</summary>
     public static IReadOnlyList<string> FileNames { get; } =
     [
-        "network.json",
+        "program.json",
         "decks.csv",
         "decks.parquet",
         "condition.csv",
@@ -107,7 +107,7 @@ public sealed record NetworkSession(NetworkResult Result, NetworkProvenance Prov
             ["decklife.version"] = Provenance.Build.Version,
             ["decklife.fingerprint"] = Provenance.Fingerprint,
         };
-        await TextAsync(folder, "network.json", NetworkJson.Write(Result, Provenance))
+        await TextAsync(folder, "program.json", NetworkJson.Write(Result, Provenance))
             .ConfigureAwait(false);
         var decks = NetworkTables.Decks(Result);
         var condition = NetworkTables.Condition(Result);

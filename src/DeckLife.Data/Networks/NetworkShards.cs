@@ -175,7 +175,7 @@ public static class NetworkShards
         }
 
         return read.Deck is { } deck
-            ? DeckOptions.Of(reading.Network, index, deck, cancellation)
+            ? OptionsOf(deck)
             : Failed(
                 string.Join(
                     " ",
@@ -185,6 +185,30 @@ public static class NetworkShards
                         )
                 )
             );
+
+        // One deck must not end a run of thousands: what nobody foresaw is that deck's reason, and says what it is.
+        DeckRecord OptionsOf(Deck deck)
+        {
+            try
+            {
+                return DeckOptions.Of(reading.Network!, index, deck, cancellation);
+            }
+            catch (OperationCanceledException)
+            {
+                throw;
+            }
+#pragma warning disable CA1031 // told with the deck, not swallowed
+            catch (Exception e)
+#pragma warning restore CA1031
+            {
+                return Failed(
+                    $"could not be computed, which is a defect of this program ({e.GetType().Name}: {e.Message})"
+                ) with
+                {
+                    Name = deck.Name,
+                };
+            }
+        }
 
         DeckRecord Failed(string reason) =>
             new()
