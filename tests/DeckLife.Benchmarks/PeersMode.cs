@@ -195,6 +195,12 @@ internal static class PeersMode
             "us"
         );
         Line(
+            "fit Cs, D and C0 with limits of all, batched",
+            CpuClock.Seconds(() => fit.FitWithLimits(profiles, 2.5706, ofAll: true)) / count * 1e6,
+            deviation,
+            "us"
+        );
+        Line(
             "fit Cs, D and C0, batched",
             CpuClock.Seconds(() => fit.Fit(profiles)) / count * 1e6,
             deviation,
@@ -271,10 +277,11 @@ internal static class PeersMode
             Math.Abs(BenchmarkStudy.Run() - exact),
             "ns"
         );
+        var share = BenchmarkStudy.RunLayered();
         Line(
             "section with an overlay as a whole study, a draw",
             CpuClock.Seconds(() => BenchmarkStudy.RunLayered()) / BenchmarkStudy.LayeredDraws * 1e6,
-            0,
+            Math.Sqrt(share * (1 - share) / BenchmarkStudy.LayeredDraws), // of the probability, by the number of draws
             "us"
         );
         var conditional = estimator.Estimate([50], points, 4, 1, 1)[0];

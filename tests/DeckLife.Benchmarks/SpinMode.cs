@@ -7,7 +7,7 @@ namespace DeckLife.Benchmarks;
 internal static class SpinMode
 {
     /// <summary>Spins.</summary>
-    /// <param name="what">histories, years1 (one time asked), scalar, study, layered, limit, conditional, fits, limits, fitscalar or stepping.</param>
+    /// <param name="what">histories, years1 (one time asked), scalar, study, layered, limit, conditional, fits, limits, alllimits, fitscalar or stepping.</param>
     /// <param name="runs">Number of measurements of 0.02 s each.</param>
     /// <returns>Exit code: 2 for an unknown kernel.</returns>
     public static int Run(string what, int runs)
@@ -50,6 +50,7 @@ internal static class SpinMode
             "conditional" => (() => estimator.Estimate([50], points, 4, 1, 1), 4 * points),
             "fits" => (() => fit.Fit(profiles, zero), count),
             "limits" => (() => fit.FitWithLimits(profiles, zero, 2.4469), count),
+            "alllimits" => (() => fit.FitWithLimits(profiles, 2.57, ofAll: true), count),
             "fitscalar" => (() => one.Fit(profiles, zero), count),
             _ => ((Action)(() => { }), 0),
         };

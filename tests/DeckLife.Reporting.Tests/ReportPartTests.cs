@@ -86,7 +86,7 @@ public class ReportPartTests
         var parts = All(InventedProjection.Make());
         var page = string.Concat(parts.Values.Select(p => p.ToHtml().Markup));
         var answer = parts["answer"].ToHtml().Markup;
-        var body = answer[answer.IndexOf("<tbody>", StringComparison.Ordinal)..];
+        var body = answer[answer.IndexOf("<tbody", StringComparison.Ordinal)..];
 
         var cells = Regex
             .Matches(body[..body.IndexOf("</tbody>", StringComparison.Ordinal)], "<td.*?</td>")
@@ -238,5 +238,64 @@ public class ReportPartTests
         Assert.True(page.Length < 6_000_000);
         Assert.Contains("<title>Test &lt;page&gt;</title>", page, StringComparison.Ordinal);
         Assert.DoesNotMatch("<(script|link|img|iframe)[^>]+(src|href)=", page);
+    }
+
+    [Fact]
+    public void Answer_DecisionWorkedOut_FirstScreenTellsHowSureAndWhatKnowingMoreIsWorth()
+    {
+        var decision = new DeckLife.Decisions.DecisionAnalysis
+        {
+            Drivers = new()
+            {
+                Lead = "Scarify and overlay",
+                Next = "Deep removal",
+                MeanDifference = 31_000,
+                ErrorOfDifference = 7_000,
+                LeadProbability = 0.55,
+                Drivers =
+                [
+                    new(
+                        "median cover [mm]",
+                        DeckLife.Decisions.InputSource.CoverSurvey,
+                        0.5,
+                        0.05,
+                        0.9,
+                        0.2
+                    ),
+                ],
+            },
+            Information = new()
+            {
+                ChosenNow = "Scarify and overlay",
+                Perfect = 100_000,
+                ErrorOfPerfect = 4_000,
+                Currency = "USD",
+                Offers =
+                [
+                    new(
+                        new(DeckLife.Decisions.InformationKind.Cores, 8, 9_000),
+                        940,
+                        900,
+                        0.03,
+                        800
+                    ),
+                ],
+            },
+        };
+        var report = new DeckReport(InventedProjection.Make(), null, decision);
+
+        var html = report.Answer().ToHtml().ToString();
+        var text = report.Answer().ToText();
+
+        foreach (var page in new[] { html, text })
+        {
+            Assert.Contains("How sure", page, StringComparison.Ordinal);
+            Assert.Contains("It hangs most on median cover [mm]", page, StringComparison.Ordinal);
+            Assert.Contains("Before deciding", page, StringComparison.Ordinal);
+            Assert.Contains("8 more cores: 940", page, StringComparison.Ordinal);
+            Assert.Contains("at a price of 9,000", page, StringComparison.Ordinal);
+        }
+
+        Assert.Contains("8 more cores", report.Decision().ToText(), StringComparison.Ordinal);
     }
 }

@@ -57,6 +57,11 @@ internal sealed class ProjectVerb : IVerb
         AllowMultipleArgumentsPerToken = true,
     };
 
+    private readonly Option<bool> _otherModels = new("--other-models")
+    {
+        Description = "Also compares the strategies under other forms of the model, unweighted.",
+    };
+
     private readonly Option<bool> _quiet = new("--quiet")
     {
         Description = "No progress on standard error.",
@@ -79,6 +84,7 @@ internal sealed class ProjectVerb : IVerb
             _threads,
             _depthMap,
             _resurvey,
+            _otherModels,
             _quiet,
         };
         command.SetAction((parsed, cancel) => Task.FromResult(Run(parsed, output, error, cancel)));
@@ -162,7 +168,10 @@ internal sealed class ProjectVerb : IVerb
             projection,
             [.. parsed.GetValue(_resurvey) ?? []],
             cancel
-        );
+        ) with
+        {
+            Models = parsed.GetValue(_otherModels) ? ModelEnsemble.Of(projection, cancel) : null,
+        };
         switch (format)
         {
             case "json":

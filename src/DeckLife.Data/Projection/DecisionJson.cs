@@ -48,6 +48,11 @@ internal static class DecisionJson
         }
 
         WriteBudgets(json, decision);
+        if (decision.Models is { } models)
+        {
+            WriteModels(json, models);
+        }
+
         json.WriteEndObject();
     }
 
@@ -104,6 +109,35 @@ internal static class DecisionJson
 
         json.WriteEndArray();
         json.WriteEndObject();
+    }
+
+    private static void WriteModels(Utf8JsonWriter json, ModelEnsemble models)
+    {
+        json.WriteStartArray("otherModels");
+        foreach (var variant in models.Variants)
+        {
+            json.WriteStartObject();
+            json.WriteString("form", variant.Form);
+            json.WriteString("lead", variant.Lead);
+            json.WriteStartArray("strategies");
+            for (var s = 0; s < models.Strategies.Length; s++)
+            {
+                json.WriteStartObject();
+                json.WriteString("name", models.Strategies[s]);
+                json.WriteNumber("expectedYears_yr", variant.ExpectedYears[s]);
+                if (!variant.ExpectedPresentValues.IsEmpty)
+                {
+                    json.WriteNumber("expectedPresentValue", variant.ExpectedPresentValues[s]);
+                }
+
+                json.WriteEndObject();
+            }
+
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+
+        json.WriteEndArray();
     }
 
     private static void WriteWaits(Utf8JsonWriter json, DecisionAnalysis decision)

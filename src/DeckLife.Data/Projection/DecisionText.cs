@@ -59,6 +59,11 @@ public static class DecisionText
             Line(output, $"  {DecisionPhrases.Of(wait)}");
         }
 
+        if (decision.Models is { } models)
+        {
+            WriteModels(models, output);
+        }
+
         if (!decision.Budgets.IsEmpty)
         {
             Line(output, $"");
@@ -79,6 +84,31 @@ public static class DecisionText
                     $"  {budget.Strategy}, {budget.Number}: {string.Join(", ", shares)}{points}; all together {100 * budget.Together:0} %; standard deviation {budget.StandardDeviation:#,0.#} {budget.Unit}, Monte Carlo error of the mean {budget.MonteCarloError:#,0.##}"
                 );
             }
+        }
+    }
+
+    private static void WriteModels(ModelEnsemble models, TextWriter output)
+    {
+        Line(output, $"");
+        Line(
+            output,
+            $"Under other forms of the model (mean years, mean present value in thousands: {string.Join("; ", models.Strategies)}):"
+        );
+        foreach (var variant in models.Variants)
+        {
+            var numbers = variant.ExpectedYears.Select(
+                (y, s) =>
+                    Invariant($"{y:0.0}")
+                    + (
+                        variant.ExpectedPresentValues.IsEmpty
+                            ? ""
+                            : Invariant($" / {variant.ExpectedPresentValues[s] / 1000:#,0}")
+                    )
+            );
+            Line(
+                output,
+                $"  {variant.Form}: {variant.Lead} leads{(variant.Lead == models.Variants[0].Lead ? "" : ", another than as given")}; {string.Join("; ", numbers)}"
+            );
         }
     }
 

@@ -3,10 +3,14 @@ namespace DeckLife.Numerics.Kernels;
 /// <summary>Results of a batch of profile fits.</summary>
 public sealed class BatchedFits
 {
-    internal BatchedFits(int count, bool hasLimits = false)
+    internal BatchedFits(int count, bool hasLimits = false, bool ofAll = false)
     {
         SpreadLowMm2 = new double[hasLimits ? count : 0];
         SpreadHighMm2 = new double[hasLimits ? count : 0];
+        SurfaceContentLow = new double[ofAll ? count : 0];
+        SurfaceContentHigh = new double[ofAll ? count : 0];
+        BackgroundLow = new double[ofAll ? count : 0];
+        BackgroundHigh = new double[ofAll ? count : 0];
         Count = count;
         SurfaceContent = new double[count];
         Background = new double[count];
@@ -32,6 +36,18 @@ public sealed class BatchedFits
 
     /// <summary>Upper limit of D t [mm²] [profiles]; positive infinity where there is none. Empty unless limits were asked.</summary>
     public double[] SpreadHighMm2 { get; }
+
+    /// <summary>Lower limit of Cs, at least 0 [profiles]; empty unless limits of all were asked.</summary>
+    public double[] SurfaceContentLow { get; }
+
+    /// <summary>Upper limit of Cs [profiles]; positive infinity where there is none within the search interval.</summary>
+    public double[] SurfaceContentHigh { get; }
+
+    /// <summary>Lower limit of C0, at least 0 [profiles]; C0 itself where it is given.</summary>
+    public double[] BackgroundLow { get; }
+
+    /// <summary>Upper limit of C0 [profiles]; positive infinity where there is none within the search interval.</summary>
+    public double[] BackgroundHigh { get; }
 
     /// <summary>Weighted sum of squared residuals [profiles].</summary>
     public double[] ResidualSumOfSquares { get; }

@@ -102,23 +102,27 @@ public sealed class BatchedProfileFit
     /// <param name="contents">Contents, shape [profiles × slices], finite.</param>
     /// <param name="student">Quantile t of Student's law at n - 3 degrees of freedom, above 0.</param>
     /// <param name="threads">Number of threads; 0 for one a processor.</param>
+    /// <param name="ofAll">Whether limits of Cs and the background are wanted too, some five times the work.</param>
     public BatchedFits FitWithLimits(
         ReadOnlyMemory<double> contents,
         double student,
-        int threads = 1
-    ) => Run(contents, null, Rise(student, 3), threads);
+        int threads = 1,
+        bool ofAll = false
+    ) => Run(contents, null, Rise(student, 3), threads, ofAll);
 
     /// <summary>Fits Cs and D t with given backgrounds, with limits of D t: where the least sum of squares has risen by its share t²/(n - 2).</summary>
     /// <param name="contents">Contents, shape [profiles × slices], finite.</param>
     /// <param name="backgrounds">Backgrounds [profiles].</param>
     /// <param name="student">Quantile t of Student's law at n - 2 degrees of freedom, above 0.</param>
     /// <param name="threads">Number of threads; 0 for one a processor.</param>
+    /// <param name="ofAll">Whether limits of Cs and the background are wanted too, some five times the work.</param>
     public BatchedFits FitWithLimits(
         ReadOnlyMemory<double> contents,
         ReadOnlyMemory<double> backgrounds,
         double student,
-        int threads = 1
-    ) => Run(contents, backgrounds, Rise(student, 2), threads);
+        int threads = 1,
+        bool ofAll = false
+    ) => Run(contents, backgrounds, Rise(student, 2), threads, ofAll);
 
     private double Rise(double student, int parameters)
     {
@@ -143,7 +147,8 @@ public sealed class BatchedProfileFit
         ReadOnlyMemory<double> contents,
         ReadOnlyMemory<double>? backgrounds,
         double rise,
-        int threads
+        int threads,
+        bool ofAll = false
     )
     {
         var count = contents.Length / Slices;
@@ -166,7 +171,7 @@ public sealed class BatchedProfileFit
             }
         }
 
-        var fits = new BatchedFits(count, rise > 0);
+        var fits = new BatchedFits(count, rise > 0, ofAll);
         FixedOrderParallel.Run(
             FixedOrderParallel.ChunkCount(count, ChunkSize),
             () => new AlignedArray(),
@@ -198,9 +203,10 @@ public sealed class BatchedProfileFit
         const int most = 8;
         var slices = Slices;
         var lanes = (int)_width;
-        var block = memory.Ensure((slices + 8 + (4 * (slices + _slices.Edges.Length))) * most);
+        var block = memory.Ensure((slices + 12 + (4 * (slices + _slices.Edges.Length))) * most);
         var found = block + (slices * lanes);
-        var scratch = found + (8 * most);
+        var bounds = fits.SurfaceContentLow.Length > 0 ? found + (8 * most) : null;
+        var scratch = found + (12 * most);
         var isFitted = backgrounds.Length == 0;
         for (var from = first; from < first + count; from += lanes)
         {
@@ -230,7 +236,8 @@ public sealed class BatchedProfileFit
                         found + 40,
                         rise,
                         found + 48,
-                        found + 56
+                        found + 56,
+                        bounds
                     );
                     break;
                 case LaneWidth.Four:
@@ -247,7 +254,8 @@ public sealed class BatchedProfileFit
                         found + 40,
                         rise,
                         found + 48,
-                        found + 56
+                        found + 56,
+                        bounds
                     );
                     break;
                 default:
@@ -263,7 +271,8 @@ public sealed class BatchedProfileFit
                         out var gridPoint,
                         rise,
                         out found[48],
-                        out found[56]
+                        out found[56],
+                        bounds == null ? [] : new Span<double>(bounds, 4)
                     );
                     found[32] = gridPoint;
                     found[40] = settled ? 1 : 0;
@@ -292,6 +301,23 @@ public sealed class BatchedProfileFit
                     fits.SpreadHighMm2[i] = isSound
                         ? 0.25 * Math.Exp(2 * found[56 + l])
                         : double.PositiveInfinity;
+                    if (bounds != null)
+                    {
+                        fits.SurfaceContentHigh[i] = isSound
+                            ? bounds[l] + (isFitted ? 0 : background)
+                            : double.PositiveInfinity;
+                        fits.SurfaceContentLow[i] = isSound
+                            ? Math.Max(0, (isFitted ? 0 : background) - bounds[lanes + l])
+                            : 0;
+                        fits.BackgroundHigh[i] =
+                            !isFitted ? background
+                            : isSound ? bounds[(2 * lanes) + l]
+                            : double.PositiveInfinity;
+                        fits.BackgroundLow[i] =
+                            !isFitted ? background
+                            : isSound ? Math.Max(0, -bounds[(3 * lanes) + l])
+                            : 0;
+                    }
                 }
             }
         }

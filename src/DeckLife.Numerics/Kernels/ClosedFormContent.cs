@@ -16,8 +16,9 @@ public static unsafe class ClosedFormContent
     /// <param name="exponent">Further exponent e of each point; empty for none.</param>
     /// <param name="initial">Initial content C0 of each point.</param>
     /// <param name="surface">Surface content Cs of each point.</param>
+    /// <param name="threshold">Threshold of each point; empty for none.</param>
     /// <param name="numbers">What all points have in common.</param>
-    /// <param name="result">Receives one content a point; may be one of the columns.</param>
+    /// <param name="result">Receives one content a point, or with a threshold 1 where it is reached and 0 elsewhere; may be one of the columns.</param>
     public static void Fill(
         ReadOnlySpan<double> depth,
         ReadOnlySpan<double> coefficient,
@@ -25,6 +26,7 @@ public static unsafe class ClosedFormContent
         ReadOnlySpan<double> exponent,
         ReadOnlySpan<double> initial,
         ReadOnlySpan<double> surface,
+        ReadOnlySpan<double> threshold,
         in ClosedFormNumbers numbers,
         Span<double> result
     ) =>
@@ -35,6 +37,7 @@ public static unsafe class ClosedFormContent
             exponent,
             initial,
             surface,
+            threshold,
             numbers,
             result,
             VectorWidth.InUse
@@ -47,6 +50,7 @@ public static unsafe class ClosedFormContent
         ReadOnlySpan<double> exponent,
         ReadOnlySpan<double> initial,
         ReadOnlySpan<double> surface,
+        ReadOnlySpan<double> threshold,
         in ClosedFormNumbers numbers,
         Span<double> result,
         LaneWidth width
@@ -61,18 +65,19 @@ public static unsafe class ClosedFormContent
                 e = exponent,
                 a = initial,
                 b = surface,
+                c = threshold,
                 r = result
         )
         {
-            Whole(x, d, m, e, a, b, r, numbers, whole, width);
+            Whole(x, d, m, e, a, b, c, r, numbers, whole, width);
             if (whole == n)
             {
                 return;
             }
 
             // The rest in a padded vector, so that each point is computed alike wherever it stands.
-            var room = stackalloc double[56];
-            new Span<double>(room, 56).Fill(0.5);
+            var room = stackalloc double[64];
+            new Span<double>(room, 64).Fill(0.5);
             for (var i = whole; i < n; i++)
             {
                 var at = i - whole;
@@ -82,6 +87,7 @@ public static unsafe class ClosedFormContent
                 room[24 + at] = e == null ? 0 : e[i];
                 room[32 + at] = a[i];
                 room[40 + at] = b[i];
+                room[56 + at] = c == null ? 0 : c[i];
             }
 
             Whole(
@@ -91,6 +97,7 @@ public static unsafe class ClosedFormContent
                 e == null ? null : room + 24,
                 room + 32,
                 room + 40,
+                c == null ? null : room + 56,
                 room + 48,
                 numbers,
                 8,
@@ -110,6 +117,7 @@ public static unsafe class ClosedFormContent
         double* exponent,
         double* initial,
         double* surface,
+        double* threshold,
         double* result,
         in ClosedFormNumbers numbers,
         int count,
@@ -126,6 +134,7 @@ public static unsafe class ClosedFormContent
                     exponent,
                     initial,
                     surface,
+                    threshold,
                     result,
                     numbers,
                     count
@@ -139,6 +148,7 @@ public static unsafe class ClosedFormContent
                     exponent,
                     initial,
                     surface,
+                    threshold,
                     result,
                     numbers,
                     count
@@ -152,7 +162,11 @@ public static unsafe class ClosedFormContent
                     var clock = coefficient[i] * numbers.Years * (power == 0 ? 1 : Math.Exp(power));
                     var u =
                         depth[i] * Math.Sqrt(0.25 * (numbers.IsInstantaneous ? 1 - m : 1) / clock);
-                    result[i] = initial[i] + ((surface[i] - initial[i]) * LaneMathScalar.Erfc(u));
+                    var content = initial[i] + ((surface[i] - initial[i]) * LaneMathScalar.Erfc(u));
+                    result[i] =
+                        threshold == null ? content
+                        : content >= threshold[i] ? 1
+                        : 0;
                 }
 
                 break;

@@ -7,7 +7,7 @@ namespace DeckLife.Numerics.Kernels;
 /// <remarks>ClosedFormLanes512.cs is this file with the width in its names replaced (a test holds them equal). Checked by: ClosedFormContentTests.</remarks>
 internal static unsafe class ClosedFormLanes256
 {
-    /// <summary>Contents of a whole number of vectors; absent columns are null pointers.</summary>
+    /// <summary>Contents of a whole number of vectors, or with a threshold whether they reach it; absent columns are null pointers.</summary>
     public static void Fill(
         double* depth,
         double* coefficient,
@@ -15,6 +15,7 @@ internal static unsafe class ClosedFormLanes256
         double* exponent,
         double* initial,
         double* surface,
+        double* threshold,
         double* result,
         in ClosedFormNumbers numbers,
         int count
@@ -50,14 +51,21 @@ internal static unsafe class ClosedFormLanes256
             // x / (2 sqrt(s)), the divisor 1 - m of an instantaneous law taken to the other side.
             var u = Vector256.Load(depth + i) * Vector256.Sqrt(quarter / clock);
             var start = Vector256.Load(initial + i);
-            Vector256.Store(
-                Vector256.FusedMultiplyAdd(
-                    Vector256.Load(surface + i) - start,
-                    LaneMath256.Erfc(u),
-                    start
-                ),
-                result + i
+            var content = Vector256.FusedMultiplyAdd(
+                Vector256.Load(surface + i) - start,
+                LaneMath256.Erfc(u),
+                start
             );
+            if (threshold != null)
+            {
+                content = Vector256.ConditionalSelect(
+                    Vector256.GreaterThanOrEqual(content, Vector256.Load(threshold + i)),
+                    Vector256<double>.One,
+                    Vector256<double>.Zero
+                );
+            }
+
+            Vector256.Store(content, result + i);
         }
     }
 }

@@ -7,7 +7,7 @@ namespace DeckLife.Numerics.Kernels;
 /// <remarks>ClosedFormLanes256.cs is this file with the width in its names replaced (a test holds them equal). Checked by: ClosedFormContentTests.</remarks>
 internal static unsafe class ClosedFormLanes512
 {
-    /// <summary>Contents of a whole number of vectors; absent columns are null pointers.</summary>
+    /// <summary>Contents of a whole number of vectors, or with a threshold whether they reach it; absent columns are null pointers.</summary>
     public static void Fill(
         double* depth,
         double* coefficient,
@@ -15,6 +15,7 @@ internal static unsafe class ClosedFormLanes512
         double* exponent,
         double* initial,
         double* surface,
+        double* threshold,
         double* result,
         in ClosedFormNumbers numbers,
         int count
@@ -50,14 +51,21 @@ internal static unsafe class ClosedFormLanes512
             // x / (2 sqrt(s)), the divisor 1 - m of an instantaneous law taken to the other side.
             var u = Vector512.Load(depth + i) * Vector512.Sqrt(quarter / clock);
             var start = Vector512.Load(initial + i);
-            Vector512.Store(
-                Vector512.FusedMultiplyAdd(
-                    Vector512.Load(surface + i) - start,
-                    LaneMath512.Erfc(u),
-                    start
-                ),
-                result + i
+            var content = Vector512.FusedMultiplyAdd(
+                Vector512.Load(surface + i) - start,
+                LaneMath512.Erfc(u),
+                start
             );
+            if (threshold != null)
+            {
+                content = Vector512.ConditionalSelect(
+                    Vector512.GreaterThanOrEqual(content, Vector512.Load(threshold + i)),
+                    Vector512<double>.One,
+                    Vector512<double>.Zero
+                );
+            }
+
+            Vector512.Store(content, result + i);
         }
     }
 }

@@ -21,6 +21,10 @@ internal static unsafe class ProfileFitLanes256
     /// <param name="rise">By what share of itself the sum of squares may rise within the limits; 0: no limits asked.</param>
     /// <param name="low">Lower limit of ln L [lanes]; negative infinity where there is none within the grid. Untouched where not asked.</param>
     /// <param name="high">Upper limit likewise, positive infinity.</param>
+    /// <param name="bounds">
+    /// Receives the largest Cs - C0 and minus its least where C0 is given; where it is fitted the largest Cs, minus the least, the largest C0 and
+    /// minus the least [4 × lanes]; null: not asked.
+    /// </param>
     public static void Fit(
         SliceGeometry slices,
         double* content,
@@ -34,7 +38,8 @@ internal static unsafe class ProfileFitLanes256
         double* settled,
         double rise,
         double* low,
-        double* high
+        double* high,
+        double* bounds
     )
     {
         var y = (Vector256<double>*)content;
@@ -181,6 +186,20 @@ internal static unsafe class ProfileFitLanes256
                 Side(slices, y, isBackgroundFitted, sumY, (Vector256<double>*)memory, limit, 1),
                 high
             );
+            if (bounds != null)
+            {
+                Extremes(
+                    slices,
+                    y,
+                    isBackgroundFitted,
+                    sumY,
+                    (Vector256<double>*)memory,
+                    sum + limit.Cut,
+                    Vector256.Load(low),
+                    Vector256.Load(high),
+                    (Vector256<double>*)bounds
+                );
+            }
         }
 
         Vector256.Store(scale, amplitude);
@@ -330,6 +349,172 @@ internal static unsafe class ProfileFitLanes256
         public readonly Vector256<double> Cut = cut;
         public readonly Vector256<double> Best = best;
         public readonly Vector256<double> Curvature = curvature;
+    }
+
+    // For each parameter the largest and least value within the region where the sum of squares has risen by at most the cut. For a given ln L the
+    // region is an ellipse in C0 and Cs, cut off at C0 = 0, so its extremes are in closed form; over ln L they are searched between the
+    // limits of ln L, by parabolas in t with x = middle + radius (3 t - t³)/2, in which the region closes smoothly at both ends.
+    private static void Extremes(
+        SliceGeometry slices,
+        Vector256<double>* y,
+        bool isBackgroundFitted,
+        Vector256<double> sumY,
+        Vector256<double>* memory,
+        Vector256<double> most,
+        Vector256<double> low,
+        Vector256<double> high,
+        Vector256<double>* bounds
+    )
+    {
+        var least = Vector256.Create(double.NegativeInfinity);
+        var first = Vector256.Max(low, Vector256.Create(slices.LowestLog));
+        var last = Vector256.Min(high, Vector256.Create(slices.HighestLog));
+        var middle = Vector256.Create(0.5) * (first + last);
+        var radius = Vector256.Create(0.5) * (last - first);
+        var count = isBackgroundFitted ? 4 : 2;
+        var found = stackalloc Vector256<double>[4];
+        var best = stackalloc Vector256<double>[4];
+        var place = stackalloc Vector256<double>[4];
+        for (var o = 0; o < count; o++)
+        {
+            best[o] = least;
+            place[o] = Vector256<double>.Zero;
+        }
+
+        for (var k = -4; k <= 4; k++)
+        {
+            var t = Vector256.Create(0.2 * k);
+            At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t, found);
+            for (var o = 0; o < count; o++)
+            {
+                var better = Vector256.GreaterThan(found[o], best[o]);
+                best[o] = Vector256.ConditionalSelect(better, found[o], best[o]);
+                place[o] = Vector256.ConditionalSelect(better, t, place[o]);
+            }
+        }
+
+        for (var o = 0; o < count; o++)
+        {
+            var t = place[o];
+            foreach (var step in SliceGeometry.ExtremeSteps)
+            {
+                var h = Vector256.Create(step);
+                var end = Vector256.Create(1 - step);
+                t = Vector256.Max(Vector256.Min(t, end), -end);
+                At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t - h, found);
+                var left = found[o];
+                At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t + h, found);
+                var right = found[o];
+                At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t, found);
+                var bend = left - found[o] - found[o] + right;
+                var move = Vector256.Create(0.5) * (left - right) / bend;
+                // Without a bend downwards (or with a place outside the region) one step to the better side.
+                var isBowl =
+                    Vector256.LessThan(bend, Vector256<double>.Zero)
+                    & Vector256.LessThanOrEqual(Vector256.Abs(move), Vector256<double>.One);
+                var side = Vector256.ConditionalSelect(
+                    Vector256.GreaterThan(right, left),
+                    Vector256<double>.One,
+                    -Vector256<double>.One
+                );
+                t = Vector256.FusedMultiplyAdd(
+                    h,
+                    Vector256.ConditionalSelect(isBowl, move, side),
+                    t
+                );
+            }
+
+            At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t, found);
+            var isOpen =
+                (
+                    Vector256.GreaterThan(t, Vector256.Create(SliceGeometry.AtTheEnd))
+                    & Vector256.Equals(high, Vector256.Create(double.PositiveInfinity))
+                )
+                | (
+                    Vector256.LessThan(t, Vector256.Create(-SliceGeometry.AtTheEnd))
+                    & Vector256.Equals(low, least)
+                );
+            bounds[o] = Vector256.ConditionalSelect(
+                isOpen,
+                Vector256.Create(double.PositiveInfinity),
+                Vector256.Max(found[o], best[o])
+            );
+        }
+    }
+
+    // At one place: the largest Cs, minus the least Cs, the largest C0, minus the least C0; negative infinity outside the region.
+    private static void At(
+        SliceGeometry slices,
+        Vector256<double>* y,
+        bool isBackgroundFitted,
+        Vector256<double> sumY,
+        Vector256<double>* memory,
+        Vector256<double> most,
+        Vector256<double> middle,
+        Vector256<double> radius,
+        Vector256<double> t,
+        Vector256<double>* found
+    )
+    {
+        var zero = Vector256<double>.Zero;
+        var outside = Vector256.Create(double.NegativeInfinity);
+        var slack = Vector256.Create(-SliceGeometry.Slack) * most;
+        var x = middle + (radius * Vector256.Create(0.5) * t * (Vector256.Create(3.0) - (t * t)));
+        Evaluate(slices, y, isBackgroundFitted, sumY, x, memory, out _, out _, out _, out _);
+        var share = memory + (2 * slices.Edges.Length);
+        var sumShare = zero;
+        var sumShares = zero;
+        var contentShare = zero;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var weighted = Vector256.Create(slices.Weight[j]) * share[j];
+            sumShare += weighted;
+            sumShares = Vector256.FusedMultiplyAdd(weighted, share[j], sumShares);
+            contentShare = Vector256.FusedMultiplyAdd(weighted, y[j], contentShare);
+        }
+
+        var alone = contentShare / sumShares;
+        var aloneRoom = most - Squares(slices, y, share, alone, zero);
+        var aloneHalf = Vector256.Sqrt(Vector256.Max(aloneRoom, zero) / sumShares);
+        var isIn = Vector256.GreaterThanOrEqual(aloneRoom, slack);
+        var aloneHigh = Vector256.ConditionalSelect(isIn, alone + aloneHalf, outside);
+        var aloneLow = Vector256.ConditionalSelect(isIn, aloneHalf - alone, outside);
+        if (!isBackgroundFitted)
+        {
+            found[0] = aloneHigh;
+            found[1] = aloneLow;
+            return;
+        }
+
+        var count = Vector256.Create(slices.WeightSum);
+        var determinant = (count * sumShares) - (sumShare * sumShare);
+        var scale = ((count * contentShare) - (sumShare * sumY)) / determinant;
+        var level = (sumY - (scale * sumShare)) / count;
+        var room = most - Squares(slices, y, share, scale, level);
+        isIn = Vector256.GreaterThanOrEqual(room, slack);
+        room = Vector256.Max(room, zero);
+        var variance = (sumShares - sumShare - sumShare + count) / determinant;
+        var along = Vector256.Sqrt(room / variance);
+        var half = along * variance;
+        var shift = along * (sumShares - sumShare) / determinant;
+        found[0] = Vector256.ConditionalSelect(
+            isIn & Vector256.GreaterThanOrEqual(level + shift, zero),
+            scale + level + half,
+            aloneHigh
+        );
+        found[1] = Vector256.ConditionalSelect(
+            isIn & Vector256.GreaterThanOrEqual(level - shift, zero),
+            half - scale - level,
+            aloneLow
+        );
+        var levelHalf = Vector256.Sqrt(room * sumShares / determinant);
+        isIn &= Vector256.GreaterThanOrEqual(level + levelHalf, zero);
+        found[2] = Vector256.ConditionalSelect(isIn, level + levelHalf, outside);
+        found[3] = Vector256.ConditionalSelect(
+            isIn,
+            Vector256.Min(levelHalf - level, zero),
+            outside
+        );
     }
 
     // Half the slope of the sum of squares in ln L, its Gauss-Newton curvature, and the linear part.

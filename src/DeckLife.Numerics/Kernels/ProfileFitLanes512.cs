@@ -21,6 +21,10 @@ internal static unsafe class ProfileFitLanes512
     /// <param name="rise">By what share of itself the sum of squares may rise within the limits; 0: no limits asked.</param>
     /// <param name="low">Lower limit of ln L [lanes]; negative infinity where there is none within the grid. Untouched where not asked.</param>
     /// <param name="high">Upper limit likewise, positive infinity.</param>
+    /// <param name="bounds">
+    /// Receives the largest Cs - C0 and minus its least where C0 is given; where it is fitted the largest Cs, minus the least, the largest C0 and
+    /// minus the least [4 × lanes]; null: not asked.
+    /// </param>
     public static void Fit(
         SliceGeometry slices,
         double* content,
@@ -34,7 +38,8 @@ internal static unsafe class ProfileFitLanes512
         double* settled,
         double rise,
         double* low,
-        double* high
+        double* high,
+        double* bounds
     )
     {
         var y = (Vector512<double>*)content;
@@ -181,6 +186,20 @@ internal static unsafe class ProfileFitLanes512
                 Side(slices, y, isBackgroundFitted, sumY, (Vector512<double>*)memory, limit, 1),
                 high
             );
+            if (bounds != null)
+            {
+                Extremes(
+                    slices,
+                    y,
+                    isBackgroundFitted,
+                    sumY,
+                    (Vector512<double>*)memory,
+                    sum + limit.Cut,
+                    Vector512.Load(low),
+                    Vector512.Load(high),
+                    (Vector512<double>*)bounds
+                );
+            }
         }
 
         Vector512.Store(scale, amplitude);
@@ -330,6 +349,172 @@ internal static unsafe class ProfileFitLanes512
         public readonly Vector512<double> Cut = cut;
         public readonly Vector512<double> Best = best;
         public readonly Vector512<double> Curvature = curvature;
+    }
+
+    // For each parameter the largest and least value within the region where the sum of squares has risen by at most the cut. For a given ln L the
+    // region is an ellipse in C0 and Cs, cut off at C0 = 0, so its extremes are in closed form; over ln L they are searched between the
+    // limits of ln L, by parabolas in t with x = middle + radius (3 t - t³)/2, in which the region closes smoothly at both ends.
+    private static void Extremes(
+        SliceGeometry slices,
+        Vector512<double>* y,
+        bool isBackgroundFitted,
+        Vector512<double> sumY,
+        Vector512<double>* memory,
+        Vector512<double> most,
+        Vector512<double> low,
+        Vector512<double> high,
+        Vector512<double>* bounds
+    )
+    {
+        var least = Vector512.Create(double.NegativeInfinity);
+        var first = Vector512.Max(low, Vector512.Create(slices.LowestLog));
+        var last = Vector512.Min(high, Vector512.Create(slices.HighestLog));
+        var middle = Vector512.Create(0.5) * (first + last);
+        var radius = Vector512.Create(0.5) * (last - first);
+        var count = isBackgroundFitted ? 4 : 2;
+        var found = stackalloc Vector512<double>[4];
+        var best = stackalloc Vector512<double>[4];
+        var place = stackalloc Vector512<double>[4];
+        for (var o = 0; o < count; o++)
+        {
+            best[o] = least;
+            place[o] = Vector512<double>.Zero;
+        }
+
+        for (var k = -4; k <= 4; k++)
+        {
+            var t = Vector512.Create(0.2 * k);
+            At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t, found);
+            for (var o = 0; o < count; o++)
+            {
+                var better = Vector512.GreaterThan(found[o], best[o]);
+                best[o] = Vector512.ConditionalSelect(better, found[o], best[o]);
+                place[o] = Vector512.ConditionalSelect(better, t, place[o]);
+            }
+        }
+
+        for (var o = 0; o < count; o++)
+        {
+            var t = place[o];
+            foreach (var step in SliceGeometry.ExtremeSteps)
+            {
+                var h = Vector512.Create(step);
+                var end = Vector512.Create(1 - step);
+                t = Vector512.Max(Vector512.Min(t, end), -end);
+                At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t - h, found);
+                var left = found[o];
+                At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t + h, found);
+                var right = found[o];
+                At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t, found);
+                var bend = left - found[o] - found[o] + right;
+                var move = Vector512.Create(0.5) * (left - right) / bend;
+                // Without a bend downwards (or with a place outside the region) one step to the better side.
+                var isBowl =
+                    Vector512.LessThan(bend, Vector512<double>.Zero)
+                    & Vector512.LessThanOrEqual(Vector512.Abs(move), Vector512<double>.One);
+                var side = Vector512.ConditionalSelect(
+                    Vector512.GreaterThan(right, left),
+                    Vector512<double>.One,
+                    -Vector512<double>.One
+                );
+                t = Vector512.FusedMultiplyAdd(
+                    h,
+                    Vector512.ConditionalSelect(isBowl, move, side),
+                    t
+                );
+            }
+
+            At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t, found);
+            var isOpen =
+                (
+                    Vector512.GreaterThan(t, Vector512.Create(SliceGeometry.AtTheEnd))
+                    & Vector512.Equals(high, Vector512.Create(double.PositiveInfinity))
+                )
+                | (
+                    Vector512.LessThan(t, Vector512.Create(-SliceGeometry.AtTheEnd))
+                    & Vector512.Equals(low, least)
+                );
+            bounds[o] = Vector512.ConditionalSelect(
+                isOpen,
+                Vector512.Create(double.PositiveInfinity),
+                Vector512.Max(found[o], best[o])
+            );
+        }
+    }
+
+    // At one place: the largest Cs, minus the least Cs, the largest C0, minus the least C0; negative infinity outside the region.
+    private static void At(
+        SliceGeometry slices,
+        Vector512<double>* y,
+        bool isBackgroundFitted,
+        Vector512<double> sumY,
+        Vector512<double>* memory,
+        Vector512<double> most,
+        Vector512<double> middle,
+        Vector512<double> radius,
+        Vector512<double> t,
+        Vector512<double>* found
+    )
+    {
+        var zero = Vector512<double>.Zero;
+        var outside = Vector512.Create(double.NegativeInfinity);
+        var slack = Vector512.Create(-SliceGeometry.Slack) * most;
+        var x = middle + (radius * Vector512.Create(0.5) * t * (Vector512.Create(3.0) - (t * t)));
+        Evaluate(slices, y, isBackgroundFitted, sumY, x, memory, out _, out _, out _, out _);
+        var share = memory + (2 * slices.Edges.Length);
+        var sumShare = zero;
+        var sumShares = zero;
+        var contentShare = zero;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var weighted = Vector512.Create(slices.Weight[j]) * share[j];
+            sumShare += weighted;
+            sumShares = Vector512.FusedMultiplyAdd(weighted, share[j], sumShares);
+            contentShare = Vector512.FusedMultiplyAdd(weighted, y[j], contentShare);
+        }
+
+        var alone = contentShare / sumShares;
+        var aloneRoom = most - Squares(slices, y, share, alone, zero);
+        var aloneHalf = Vector512.Sqrt(Vector512.Max(aloneRoom, zero) / sumShares);
+        var isIn = Vector512.GreaterThanOrEqual(aloneRoom, slack);
+        var aloneHigh = Vector512.ConditionalSelect(isIn, alone + aloneHalf, outside);
+        var aloneLow = Vector512.ConditionalSelect(isIn, aloneHalf - alone, outside);
+        if (!isBackgroundFitted)
+        {
+            found[0] = aloneHigh;
+            found[1] = aloneLow;
+            return;
+        }
+
+        var count = Vector512.Create(slices.WeightSum);
+        var determinant = (count * sumShares) - (sumShare * sumShare);
+        var scale = ((count * contentShare) - (sumShare * sumY)) / determinant;
+        var level = (sumY - (scale * sumShare)) / count;
+        var room = most - Squares(slices, y, share, scale, level);
+        isIn = Vector512.GreaterThanOrEqual(room, slack);
+        room = Vector512.Max(room, zero);
+        var variance = (sumShares - sumShare - sumShare + count) / determinant;
+        var along = Vector512.Sqrt(room / variance);
+        var half = along * variance;
+        var shift = along * (sumShares - sumShare) / determinant;
+        found[0] = Vector512.ConditionalSelect(
+            isIn & Vector512.GreaterThanOrEqual(level + shift, zero),
+            scale + level + half,
+            aloneHigh
+        );
+        found[1] = Vector512.ConditionalSelect(
+            isIn & Vector512.GreaterThanOrEqual(level - shift, zero),
+            half - scale - level,
+            aloneLow
+        );
+        var levelHalf = Vector512.Sqrt(room * sumShares / determinant);
+        isIn &= Vector512.GreaterThanOrEqual(level + levelHalf, zero);
+        found[2] = Vector512.ConditionalSelect(isIn, level + levelHalf, outside);
+        found[3] = Vector512.ConditionalSelect(
+            isIn,
+            Vector512.Min(levelHalf - level, zero),
+            outside
+        );
     }
 
     // Half the slope of the sum of squares in ln L, its Gauss-Newton curvature, and the linear part.

@@ -18,7 +18,8 @@ internal static class ProfileFitScalar
         out int gridPoint,
         double rise,
         out double lowLimit,
-        out double highLimit
+        out double highLimit,
+        Span<double> bounds
     )
     {
         var sumY = 0.0;
@@ -138,6 +139,20 @@ internal static class ProfileFitScalar
             var cut = rise * squares;
             lowLimit = Side(slices, y, isBackgroundFitted, sumY, memory, squares, cut, x, bend, -1);
             highLimit = Side(slices, y, isBackgroundFitted, sumY, memory, squares, cut, x, bend, 1);
+            if (bounds.Length > 0)
+            {
+                Extremes(
+                    slices,
+                    y,
+                    isBackgroundFitted,
+                    sumY,
+                    memory,
+                    squares + cut,
+                    lowLimit,
+                    highLimit,
+                    bounds
+                );
+            }
         }
 
         return settled;
@@ -248,6 +263,138 @@ internal static class ProfileFitScalar
         }
 
         return x;
+    }
+
+    // As in the vectors.
+    private static void Extremes(
+        SliceGeometry slices,
+        ReadOnlySpan<double> y,
+        bool isBackgroundFitted,
+        double sumY,
+        Span<double> memory,
+        double most,
+        double low,
+        double high,
+        Span<double> bounds
+    )
+    {
+        var least = double.NegativeInfinity;
+        var first = Math.Max(low, slices.LowestLog);
+        var last = Math.Min(high, slices.HighestLog);
+        var middle = 0.5 * (first + last);
+        var radius = 0.5 * (last - first);
+        var count = isBackgroundFitted ? 4 : 2;
+        Span<double> found = stackalloc double[4];
+        Span<double> best = stackalloc double[4];
+        Span<double> place = stackalloc double[4];
+        for (var o = 0; o < count; o++)
+        {
+            best[o] = least;
+            place[o] = 0.0;
+        }
+
+        for (var k = -4; k <= 4; k++)
+        {
+            var t = 0.2 * k;
+            At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t, found);
+            for (var o = 0; o < count; o++)
+            {
+                var better = (found[o] > best[o]);
+                best[o] = (better ? found[o] : best[o]);
+                place[o] = (better ? t : place[o]);
+            }
+        }
+
+        for (var o = 0; o < count; o++)
+        {
+            var t = place[o];
+            foreach (var step in SliceGeometry.ExtremeSteps)
+            {
+                var h = step;
+                var end = 1 - step;
+                t = Math.Max(Math.Min(t, end), -end);
+                At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t - h, found);
+                var left = found[o];
+                At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t + h, found);
+                var right = found[o];
+                At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t, found);
+                var bend = left - found[o] - found[o] + right;
+                var move = 0.5 * (left - right) / bend;
+                // Without a bend downwards (or with a place outside the region) one step to the better side.
+                var isBowl = (bend < 0.0) & (Math.Abs(move) <= 1.0);
+                var side = ((right > left) ? 1.0 : -1.0);
+                t = ((h) * ((isBowl ? move : side))) + t;
+            }
+
+            At(slices, y, isBackgroundFitted, sumY, memory, most, middle, radius, t, found);
+            var isOpen =
+                ((t > SliceGeometry.AtTheEnd) & (high == double.PositiveInfinity))
+                | ((t < -SliceGeometry.AtTheEnd) & (low == least));
+            bounds[o] = (isOpen ? double.PositiveInfinity : Math.Max(found[o], best[o]));
+        }
+    }
+
+    // At one place: the largest Cs, minus the least Cs, the largest C0, minus the least C0; negative infinity outside the region.
+    private static void At(
+        SliceGeometry slices,
+        ReadOnlySpan<double> y,
+        bool isBackgroundFitted,
+        double sumY,
+        Span<double> memory,
+        double most,
+        double middle,
+        double radius,
+        double t,
+        Span<double> found
+    )
+    {
+        var zero = 0.0;
+        var outside = double.NegativeInfinity;
+        var slack = -SliceGeometry.Slack * most;
+        var x = middle + (radius * 0.5 * t * (3.0 - (t * t)));
+        Evaluate(slices, y, isBackgroundFitted, sumY, x, memory, out _, out _, out _, out _);
+        var share = memory[..slices.Count];
+        var sumShare = zero;
+        var sumShares = zero;
+        var contentShare = zero;
+        for (var j = 0; j < slices.Count; j++)
+        {
+            var weighted = slices.Weight[j] * share[j];
+            sumShare += weighted;
+            sumShares = ((weighted) * (share[j])) + sumShares;
+            contentShare = ((weighted) * (y[j])) + contentShare;
+        }
+
+        var alone = contentShare / sumShares;
+        var aloneRoom = most - Squares(slices, y, share, alone, zero);
+        var aloneHalf = Math.Sqrt(Math.Max(aloneRoom, zero) / sumShares);
+        var isIn = (aloneRoom >= slack);
+        var aloneHigh = (isIn ? alone + aloneHalf : outside);
+        var aloneLow = (isIn ? aloneHalf - alone : outside);
+        if (!isBackgroundFitted)
+        {
+            found[0] = aloneHigh;
+            found[1] = aloneLow;
+            return;
+        }
+
+        var count = slices.WeightSum;
+        var determinant = (count * sumShares) - (sumShare * sumShare);
+        var scale = ((count * contentShare) - (sumShare * sumY)) / determinant;
+        var level = (sumY - (scale * sumShare)) / count;
+        var room = most - Squares(slices, y, share, scale, level);
+        isIn = (room >= slack);
+        room = Math.Max(room, zero);
+        var variance = (sumShares - sumShare - sumShare + count) / determinant;
+        var along = Math.Sqrt(room / variance);
+        var half = along * variance;
+        var shift = along * (sumShares - sumShare) / determinant;
+        found[0] = (isIn & (level + shift >= zero) ? scale + level + half : aloneHigh);
+        found[1] = (isIn & (level - shift >= zero) ? half - scale - level : aloneLow);
+        var levelHalf = Math.Sqrt(room * sumShares / determinant);
+        isIn &= (level + levelHalf >= zero);
+        found[2] = (isIn ? level + levelHalf : outside);
+        found[3] = (isIn ? Math.Min(levelHalf - level, zero) : outside);
     }
 
     private static void Evaluate(

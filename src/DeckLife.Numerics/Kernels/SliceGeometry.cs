@@ -20,6 +20,15 @@ internal sealed class SliceGeometry
     /// <summary>A Newton step towards a limit that is within the bracket and no longer than this ends it: its square is left.</summary>
     public const double LastNewtonStep = 1e-7;
 
+    /// <summary>Beyond this an extreme lies at the end of the interval searched.</summary>
+    public const double AtTheEnd = 0.99;
+
+    /// <summary>By what share of itself the sum of squares may pass the cut for a place to count as on the region's edge: the limits of ln L are rounded.</summary>
+    public const double Slack = 1e-7;
+
+    /// <summary>Half-widths of the parabolas by which an extreme over ln L is searched, one after another.</summary>
+    public static readonly double[] ExtremeSteps = [0.2, 0.06, 0.012, 0.003];
+
     /// <summary>1/sqrt(π).</summary>
     public const double InverseRootPi = 0.56418958354775628695;
 
@@ -92,6 +101,9 @@ internal sealed class SliceGeometry
     public double LowestLog { get; }
 
     public double GridStep { get; }
+
+    /// <summary>ln L at the grid's last point.</summary>
+    public double HighestLog => LowestLog + ((GridPoints - 1) * GridStep);
 
     /// <summary>Weight times share, shape [grid × slices].</summary>
     public double[] Grid { get; }

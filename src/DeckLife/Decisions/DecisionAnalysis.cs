@@ -18,6 +18,9 @@ public sealed record DecisionAnalysis
     /// <summary>What each headline number's band is made of.</summary>
     public ImmutableArray<ErrorBudget> Budgets { get; init; } = [];
 
+    /// <summary>The strategies under other forms of the model; absent where that was not asked for.</summary>
+    public ModelEnsemble? Models { get; init; }
+
     /// <summary>Makes it from a projection's draws.</summary>
     /// <param name="projection">The projection.</param>
     /// <param name="waitYears">Whole years after which a re-survey could be awaited; each costs a coarse projection of its own.</param>

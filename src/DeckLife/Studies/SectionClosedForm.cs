@@ -54,10 +54,17 @@ internal sealed class SectionClosedForm(SectionSettings settings)
     }
 
     /// <summary>Content at the bar of each draw [kg/m³].</summary>
-    public void Content(SectionDraws draws, double ageYr, Span<double> result)
+    public void Content(SectionDraws draws, double ageYr, Span<double> result) =>
+        Content(draws, ageYr, result, isCompared: false);
+
+    /// <summary>Whether each draw has started by an age: 1 or 0.</summary>
+    public void IsInitiated(SectionDraws draws, double ageYr, Span<double> result) =>
+        Content(draws, ageYr, result, isCompared: true);
+
+    private void Content(SectionDraws draws, double ageYr, Span<double> result, bool isCompared)
     {
         var n = result.Length;
-        var room = ArrayPool<double>.Shared.Rent(5 * n);
+        var room = ArrayPool<double>.Shared.Rent(6 * n);
         var isAgeingFixed = IsAgeingFixed(draws);
         var isTemperatureFixed = IsTemperatureFixed(draws);
         var exponent = isTemperatureFixed ? [] : room.AsSpan(0, n);
@@ -79,6 +86,7 @@ internal sealed class SectionClosedForm(SectionSettings settings)
             exponent,
             draws.Column(StudyVariable.InitialChloride, room.AsSpan(3 * n, n)),
             draws.Column(StudyVariable.SurfaceChloride, room.AsSpan(4 * n, n)),
+            isCompared ? draws.Column(StudyVariable.ChlorideThreshold, room.AsSpan(5 * n, n)) : [],
             new(
                 years,
                 Math.Log(settings.ReferenceAgeYr / ageYr),

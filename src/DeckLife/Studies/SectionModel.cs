@@ -1,6 +1,3 @@
-using System.Buffers;
-using System.Numerics;
-
 namespace DeckLife.Studies;
 
 /// <summary>The section of a study, computed for many draws at once.</summary>
@@ -74,8 +71,7 @@ public sealed class SectionModel : IStudyModel
                     _closed.Time(draws, age, result);
                     break;
                 default:
-                    _closed.Content(draws, age, result);
-                    Compare(draws, result);
+                    _closed.IsInitiated(draws, age, result);
                     break;
             }
         }
@@ -113,29 +109,5 @@ public sealed class SectionModel : IStudyModel
         {
             margins[i] = draws.At(StudyVariable.ChlorideThreshold, i) - margins[i];
         }
-    }
-
-    private static void Compare(SectionDraws draws, Span<double> contents)
-    {
-        var room = ArrayPool<double>.Shared.Rent(contents.Length);
-        var threshold = draws.Column(StudyVariable.ChlorideThreshold, room);
-        var at = 0;
-        for (; at <= contents.Length - Vector<double>.Count; at += Vector<double>.Count)
-        {
-            var isReached = Vector.GreaterThanOrEqual(
-                new Vector<double>(contents[at..]),
-                new Vector<double>(threshold[at..])
-            );
-            Vector
-                .ConditionalSelect(isReached, Vector<double>.One, Vector<double>.Zero)
-                .CopyTo(contents[at..]);
-        }
-
-        for (; at < contents.Length; at++)
-        {
-            contents[at] = contents[at] >= threshold[at] ? 1 : 0;
-        }
-
-        ArrayPool<double>.Shared.Return(room);
     }
 }

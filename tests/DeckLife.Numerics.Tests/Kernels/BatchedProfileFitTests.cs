@@ -253,6 +253,68 @@ public class BatchedProfileFitTests
         Assert.InRange(atBound, 50, 250);
     }
 
+    // The limits of Cs and C0, held against the fit of one core in BatchedFitComparisonTests, are the same at any width, and hold the estimates.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void FitWithLimits_OfAll_SameAtAnyWidthAroundTheEstimates(bool isFitted)
+    {
+        var contents = new double[200 * Tops.Length];
+        var stream = new RandomStream(12, "limits of all");
+        for (var i = 0; i < 200; i++)
+        {
+            var spread = stream.NextLognormal(Math.Log(400), 0.4);
+            for (var j = 0; j < Tops.Length; j++)
+            {
+                var z = 0.5 * (Tops[j] + Bottoms[j]) / (2 * Math.Sqrt(spread));
+                contents[(i * Tops.Length) + j] =
+                    0.3
+                    + (7 * MathNet.Numerics.SpecialFunctions.Erfc(z))
+                    + (0.15 * stream.NextNormal());
+            }
+        }
+
+        BatchedFits Fit(LaneWidth width)
+        {
+            var solver = new BatchedProfileFit(Tops, Bottoms, width: width);
+            return isFitted
+                ? solver.FitWithLimits(contents, 2.4, ofAll: true)
+                : solver.FitWithLimits(contents, new double[200], 2.4, ofAll: true);
+        }
+
+        var scalar = Fit(LaneWidth.Scalar);
+        foreach (var width in VectorWidth.Available)
+        {
+            var found = Fit(width);
+            for (var i = 0; i < 200; i++)
+            {
+                if (found.Status[i] != BatchedFitStatus.Converged)
+                {
+                    continue;
+                }
+
+                Assert.Equal(scalar.SurfaceContentLow[i], found.SurfaceContentLow[i], 1e-6);
+                Assert.Equal(scalar.BackgroundLow[i], found.BackgroundLow[i], 1e-6);
+                if (double.IsFinite(scalar.SurfaceContentHigh[i]))
+                {
+                    Assert.Equal(scalar.SurfaceContentHigh[i], found.SurfaceContentHigh[i], 1e-6);
+                    Assert.Equal(scalar.BackgroundHigh[i], found.BackgroundHigh[i], 1e-6);
+                }
+
+                Assert.InRange(
+                    found.SurfaceContent[i],
+                    found.SurfaceContentLow[i],
+                    found.SurfaceContentHigh[i]
+                );
+                Assert.InRange(
+                    found.Background[i],
+                    found.BackgroundLow[i],
+                    found.BackgroundHigh[i]
+                );
+            }
+        }
+    }
+
     [Fact]
     public void Fit_RisingProfile_IsNoFit()
     {

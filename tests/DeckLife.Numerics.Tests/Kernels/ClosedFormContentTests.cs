@@ -42,10 +42,26 @@ public class ClosedFormContentTests
                 exponent,
                 initial,
                 surface,
+                [],
                 numbers,
                 found,
                 width
             );
+            var reached = new double[n];
+            var threshold = found.Select((c, i) => c + (((i % 3) - 1) * 0.5)).ToArray();
+            ClosedFormContent.Fill(
+                depth,
+                coefficient,
+                ageing,
+                exponent,
+                initial,
+                surface,
+                threshold,
+                numbers,
+                reached,
+                width
+            );
+            Assert.Equal(threshold.Select((_, i) => i % 3 == 2 ? 0.0 : 1), reached);
             for (var i = 0; i < n; i++)
             {
                 var m = hasAgeing ? ageing[i] : 0;

@@ -43,8 +43,8 @@ public class BatchedFitComparisonTests
 
         var solver = new BatchedProfileFit(Tops, Bottoms);
         var batch = isFitted
-            ? solver.FitWithLimits(contents, student)
-            : solver.FitWithLimits(contents, new double[count], student);
+            ? solver.FitWithLimits(contents, student, ofAll: true)
+            : solver.FitWithLimits(contents, new double[count], student, ofAll: true);
         var options = new ProfileFitOptions
         {
             Background = isFitted ? BackgroundTreatment.Fitted : BackgroundTreatment.Fixed,
@@ -54,6 +54,7 @@ public class BatchedFitComparisonTests
             LimitsOverErrorKinds = false,
         };
         var compared = 0;
+        var backgrounds = 0;
         for (var i = 0; i < count; i++)
         {
             var core = Cores.Slices(
@@ -77,9 +78,20 @@ public class BatchedFitComparisonTests
             Assert.Equal(fit.Background!.Value, batch.Background[i], 1e-5);
             Near(low * Years, batch.SpreadLowMm2[i], 1e-6);
             Near(high * Years, batch.SpreadHighMm2[i], 1e-6);
+            Near(fit.SurfaceChloride.Lower95!.Value, batch.SurfaceContentLow[i], 1e-5);
+            Near(fit.SurfaceChloride.Upper95!.Value, batch.SurfaceContentHigh[i], 1e-5);
+            // Where the fitted C0 lies on its bound, one core has no limits.
+            if (isFitted && fit.Background is { Lower95: { } least, Upper95: { } most })
+            {
+                Assert.Equal(least, batch.BackgroundLow[i], 1e-4);
+                Assert.Equal(most, batch.BackgroundHigh[i], 1e-4);
+                backgrounds++;
+            }
+
             compared++;
         }
 
+        Assert.True(!isFitted || backgrounds > 50, FormattableString.Invariant($"{backgrounds}"));
         Assert.True(compared > 100, FormattableString.Invariant($"{compared} compared"));
     }
 

@@ -182,6 +182,42 @@ public class DecisionAnalysisTests
     }
 
     [Fact]
+    public void Of_OtherModels_EachDiffersAsItsFormSays()
+    {
+        var ensemble = ModelEnsemble.Of(Projected.Value)!;
+
+        var given = ensemble.Variants[0];
+        Assert.Equal("as given", given.Form);
+        Assert.Equal(Deck.Strategies.Select(s => s.Name), ensemble.Strategies);
+        Assert.All(
+            ensemble.Variants,
+            v =>
+            {
+                Assert.Equal(3, v.ExpectedYears.Length);
+                Assert.Contains(v.Lead, ensemble.Strategies);
+                Assert.Equal(
+                    v.ExpectedPresentValues.Min(),
+                    v.ExpectedPresentValues[ensemble.Strategies.IndexOf(v.Lead)]
+                );
+            }
+        );
+        // Old concrete that goes on ageing lets less salt through: nothing ends earlier.
+        var ageing = ensemble.Variants.Single(v =>
+            v.Form.StartsWith("the old concrete goes on", StringComparison.Ordinal)
+        );
+        Assert.All(
+            ageing.ExpectedYears.Zip(given.ExpectedYears),
+            p => Assert.True(p.First >= p.Second - 0.25, $"{p.First} against {p.Second}")
+        );
+        // An overlay that does not age lets more through.
+        var overlays = ensemble.Variants.Single(v => v.Form == "overlays do not age");
+        Assert.All(
+            overlays.ExpectedYears.Zip(given.ExpectedYears),
+            p => Assert.True(p.First <= p.Second + 0.25, $"{p.First} against {p.Second}")
+        );
+    }
+
+    [Fact]
     public void Of_NoPriceForTheEnd_NothingIsRanked()
     {
         var projection = ExampleDecks.Project(

@@ -93,7 +93,7 @@ public sealed class OverlayLifeStudyTests(ITestOutputHelper log)
         double.IsInfinity(value) ? "–" : value.ToString("0.0", CultureInfo.InvariantCulture);
 
     // An agency overlays decks with some damage and replaces those with much: 1 to 15 % of the area, judgement.
-    private static IEnumerable<double> Lives(StrategyDraw[] decks, double limit, bool isChosen)
+    private static double[] Lives(StrategyDraw[] decks, double limit, bool isChosen)
     {
         var chosen = decks.Where(d => !isChosen || d.Damaged[0] is >= 0.01 and <= 0.15).ToArray();
         return new StrategyLives(
