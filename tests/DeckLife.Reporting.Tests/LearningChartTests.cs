@@ -43,7 +43,7 @@ public class LearningChartTests
             StringComparison.Ordinal
         );
         Assert.Contains(
-            "surveys",
+            "What the surveys changed",
             new DeckReport(projection).Surveys().ToText(),
             StringComparison.Ordinal
         );
