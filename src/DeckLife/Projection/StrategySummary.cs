@@ -130,24 +130,18 @@ internal static class StrategySummary
     )
     {
         var flags = ImmutableArray.CreateBuilder<Diagnostic>();
+        var mostExposed = 0.0;
+        var leavesRim = false;
         for (var n = 0; n < plan.Interventions.Length; n++)
         {
             var intervention = plan.Interventions[n];
             var exposed = Band(draws, n, d => d.Undercut + d.Repaired + d.RemovedByPotential).P50;
-            if (exposed >= 0.0005)
-            {
-                flags.Add(DiagnosticCatalogue.RemovalBelowTopBars.With(100 * exposed));
-            }
+            mostExposed = Math.Max(mostExposed, exposed);
 
-            if (
+            leavesRim |=
                 intervention.RepairsDamage
                 && !intervention.Covers
-                && (deck.Halo is null || !plan.CountsHalo)
-            )
-            {
-                flags.Add(DiagnosticCatalogue.HaloNotCounted.With());
-            }
-
+                && (deck.Halo is null || !plan.CountsHalo);
             var above = Band(draws, n, d => d.AboveLimit).P50;
             if (intervention.Limit is not null && above > 0.005)
             {
@@ -169,6 +163,16 @@ internal static class StrategySummary
                     )
                 );
             }
+        }
+
+        if (leavesRim)
+        {
+            flags.Insert(0, DiagnosticCatalogue.HaloNotCounted.With());
+        }
+
+        if (mostExposed >= 0.0005)
+        {
+            flags.Insert(0, DiagnosticCatalogue.RemovalBelowTopBars.With(100 * mostExposed));
         }
 
         return flags.ToImmutable();
