@@ -46,17 +46,17 @@ public sealed class StudyCases : IReferenceCaseSet
                     Inputs =
                     [
                         new(
-                            SectionVariable.Cover,
+                            StudyVariable.Cover,
                             0,
                             LognormalDistribution.FromMeanAndStandardDeviation(50, 8)
                         ),
                         new(
-                            SectionVariable.SurfaceChloride,
+                            StudyVariable.SurfaceChloride,
                             0,
                             LognormalDistribution.FromMeanAndStandardDeviation(3, 1)
                         ),
                         new(
-                            SectionVariable.DiffusionCoefficient,
+                            StudyVariable.DiffusionCoefficient,
                             0,
                             new TruncatedDistribution(
                                 new NormalDistribution(10e-12 * Coefficient, 2e-12 * Coefficient),
@@ -65,22 +65,18 @@ public sealed class StudyCases : IReferenceCaseSet
                             )
                         ),
                         new(
-                            SectionVariable.ActivationTemperature,
+                            StudyVariable.ActivationTemperature,
                             0,
                             new NormalDistribution(4800, 700)
                         ),
+                        new(StudyVariable.Temperature, 0, new NormalDistribution(283 - 273.15, 5)),
                         new(
-                            SectionVariable.Temperature,
-                            0,
-                            new NormalDistribution(283 - 273.15, 5)
-                        ),
-                        new(
-                            SectionVariable.AgeingExponent,
+                            StudyVariable.AgeingExponent,
                             0,
                             BetaDistribution.FromMeanAndStandardDeviation(mean, deviation, 0, 1)
                         ),
                         new(
-                            SectionVariable.ChlorideThreshold,
+                            StudyVariable.ChlorideThreshold,
                             0,
                             BetaDistribution.FromMeanAndStandardDeviation(0.6, 0.15, 0.2, 2.0)
                         ),
@@ -131,7 +127,7 @@ public sealed class StudyCases : IReferenceCaseSet
                     Inputs =
                     [
                         new(
-                            SectionVariable.Cover,
+                            StudyVariable.Cover,
                             0,
                             new TruncatedDistribution(
                                 new NormalDistribution(50.8, 10.16),
@@ -139,9 +135,9 @@ public sealed class StudyCases : IReferenceCaseSet
                                 double.PositiveInfinity
                             )
                         ),
-                        Lognormal(SectionVariable.DiffusionCoefficient, 0.05 * 645.16, 0.6),
-                        Lognormal(SectionVariable.SurfaceChloride, 12 * 0.593276421257783, 0.4),
-                        Lognormal(SectionVariable.ChlorideThreshold, 2.5 * 0.593276421257783, 0.4),
+                        Lognormal(StudyVariable.DiffusionCoefficient, 0.05 * 645.16, 0.6),
+                        Lognormal(StudyVariable.SurfaceChloride, 12 * 0.593276421257783, 0.4),
+                        Lognormal(StudyVariable.ChlorideThreshold, 2.5 * 0.593276421257783, 0.4),
                     ],
                     Outputs =
                     [
@@ -252,7 +248,7 @@ public sealed class StudyCases : IReferenceCaseSet
         return kind == "first" ? group.FirstOrder.Value : group.Total.Value;
     }
 
-    private static StudyInput Lognormal(SectionVariable variable, double mean, double variation) =>
+    private static StudyInput Lognormal(StudyVariable variable, double mean, double variation) =>
         new(
             variable,
             0,

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using DeckLife.Diagnostics;
+using DeckLife.Reporting.Notation;
 
 namespace DeckLife.Notebooks;
 
@@ -41,11 +42,13 @@ public static class PdfPrinter
     /// <summary>Prints a page.</summary>
     /// <param name="page">The page's file.</param>
     /// <param name="pdf">The PDF's file.</param>
+    /// <param name="units">Units of the reader's country: A4 with SI, Letter with US customary ones.</param>
     /// <param name="cancellationToken">Ends the browser early.</param>
     /// <returns>What went wrong; nothing when the PDF was written.</returns>
     public static async Task<Diagnostic?> PrintAsync(
         string page,
         string pdf,
+        UnitSystem units = UnitSystem.Si,
         CancellationToken cancellationToken = default
     )
     {
@@ -77,7 +80,8 @@ public static class PdfPrinter
                     ? new[] { "--no-sandbox" }
                     : [],
                 $"--print-to-pdf={Path.GetFullPath(pdf)}",
-                new Uri(Path.GetFullPath(page)).AbsoluteUri,
+                new Uri(Path.GetFullPath(page)).AbsoluteUri
+                    + (units == UnitSystem.Si ? "#paper=a4" : "#paper=letter"),
             ];
             foreach (var argument in arguments)
             {

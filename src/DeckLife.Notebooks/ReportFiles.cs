@@ -1,5 +1,6 @@
 using System.Text;
 using DeckLife.Diagnostics;
+using DeckLife.Reporting.Notation;
 
 namespace DeckLife.Notebooks;
 
@@ -94,15 +95,19 @@ public sealed class ReportFiles
         Write((Index, file => File.WriteAllText(file, page, new UTF8Encoding(false))));
 
     /// <summary>Prints the page that was written: the PDF whole, or an error and none.</summary>
+    /// <param name="units">Units of the reader's country: A4 with SI, Letter with US customary ones.</param>
     /// <param name="cancellationToken">Ends the browser early.</param>
     /// <returns>What went wrong; nothing when the PDF was written.</returns>
-    public async Task<Diagnostic?> PrintAsync(CancellationToken cancellationToken = default)
+    public async Task<Diagnostic?> PrintAsync(
+        UnitSystem units,
+        CancellationToken cancellationToken = default
+    )
     {
         var part = Pdf + PartSuffix;
         try
         {
             var problem = await PdfPrinter
-                .PrintAsync(Page, part, cancellationToken)
+                .PrintAsync(Page, part, units, cancellationToken)
                 .ConfigureAwait(false);
             if (problem is null)
             {

@@ -74,13 +74,13 @@ public sealed class DeckReport(
     public IReportPart DepthMap() =>
         map is null
             ? new Remark("Removal depth and overlay thickness were not mapped.")
-            : new DepthMapPart(map);
+            : new DepthMapPart(map, isInReport: true);
 
     /// <summary>What decides the ranking, what knowing more would be worth, what the bands are made of; a sentence where it was not worked out.</summary>
     public IReportPart Decision() =>
         decision is null
             ? new Remark("How firm the decision is was not worked out.")
-            : new DecisionPart(decision);
+            : new DecisionPart(decision, isInReport: true);
 
     /// <summary>Controls over many removals and overlays, computed beforehand; a sentence where no strategy places an overlay.</summary>
     public IReportPart Explorer() =>
@@ -112,25 +112,22 @@ public sealed class DeckReport(
     {
         IReportPart?[] parts =
         [
-            Based(CoverChart.Draw(projection.Deck), SourceAnchor.Covers),
-            Based(DeckMapChart.Draw(projection.Deck), SourceAnchor.HalfCells),
-            ProbabilityMapChart.Active(projection),
-            ProbabilityMapChart.DamagedLater(projection),
-            ProbabilityMapChart.ByZone(projection),
+            SourceLink.To(CoverChart.Draw(projection.Deck), SourceAnchor.Covers),
+            SourceLink.To(DeckMapChart.Draw(projection.Deck), SourceAnchor.HalfCells),
+            SourceLink.To(ProbabilityMapChart.Active(projection), SourceAnchor.Map),
+            SourceLink.To(ProbabilityMapChart.DamagedLater(projection), SourceAnchor.Map),
+            SourceLink.To(ProbabilityMapChart.ByZone(projection), SourceAnchor.Map),
         ];
         return parts.All(p => p is null)
             ? new Remark("The deck folder holds no survey with positions and no cover readings.")
             : new PartList(parts);
     }
 
-    private static IReportPart? Based(IReportPart? part, string basis) =>
-        part is ReportChart chart ? chart with { Basis = basis } : part;
-
     /// <summary>Each core and survey, what was left out and why.</summary>
     public IReportPart DataQuality() => Sections.DataQuality.Of(projection);
 
     /// <summary>How each kind of number is made, with links to what it rests on.</summary>
-    public ReportTable Results() => ResultTable.Of(projection);
+    public ReportTable Results() => ResultTable.Of(projection, map, decision);
 
     /// <summary>Every input: value, where it is stated, what it rests on. Numbers elsewhere on a report link here.</summary>
     public ReportTable Inputs() => InputTable.Of(projection);

@@ -58,6 +58,33 @@ internal static class BenchmarkCases
         return samples;
     }
 
+    /// <summary>Layers of 30 mm on one of 160 mm, the point 25 mm within the last.</summary>
+    /// <param name="layers">Number of layers.</param>
+    /// <param name="count">Number of samples.</param>
+    public static SectionSamples Stack(int layers, int count)
+    {
+        var stack = new LayerSamples[layers];
+        for (var m = 0; m < layers; m++)
+        {
+            stack[m] = new LayerSamples(count) { AgeAtStartYr = 1 };
+            for (var i = 0; i < count; i++)
+            {
+                stack[m].ThicknessMm[i] = m == layers - 1 ? 160 : 30;
+                stack[m].DiffusionMm2PerYr[i] = 20 + (m * 10) + (i % 7);
+                stack[m].AgeingExponent[i] = 0.2;
+            }
+        }
+
+        var samples = new SectionSamples(stack);
+        for (var i = 0; i < count; i++)
+        {
+            samples.PointDepthMm[i] = (30 * (layers - 1)) + 25;
+            samples.SurfaceContent[i] = 1;
+        }
+
+        return samples;
+    }
+
     /// <summary>One of them alone.</summary>
     public static SectionSamples Only(SectionSamples all, int i)
     {

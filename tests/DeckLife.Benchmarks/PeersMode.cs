@@ -15,7 +15,7 @@ internal static class PeersMode
     private const int BatchCount = 4096;
 
     // Cells times steps of each level, for two layers.
-    private static readonly int[] Work = [36 * 20, 46 * 28, 72 * 48, 144 * 96, 288 * 192];
+    public static readonly int[] Work = [36 * 20, 46 * 28, 72 * 48, 144 * 96, 288 * 192];
 
     /// <summary>Runs everything.</summary>
     /// <param name="folder">Where the cases are written.</param>
@@ -35,6 +35,7 @@ internal static class PeersMode
         LimitStates();
         Functions();
         Growth(sections);
+        MemoryFigures.Print();
         Limit();
     }
 
@@ -270,6 +271,12 @@ internal static class PeersMode
             Math.Abs(BenchmarkStudy.Run() - exact),
             "ns"
         );
+        Line(
+            "section with an overlay as a whole study, a draw",
+            CpuClock.Seconds(() => BenchmarkStudy.RunLayered()) / BenchmarkStudy.LayeredDraws * 1e6,
+            0,
+            "us"
+        );
         var conditional = estimator.Estimate([50], points, 4, 1, 1)[0];
         Line(
             "limit state, threshold integrated",
@@ -370,25 +377,7 @@ internal static class PeersMode
 
         for (var layers = 1; layers <= 4; layers++)
         {
-            var stack = new LayerSamples[layers];
-            for (var m = 0; m < layers; m++)
-            {
-                stack[m] = new LayerSamples(BatchCount) { AgeAtStartYr = 1 };
-                for (var i = 0; i < BatchCount; i++)
-                {
-                    stack[m].ThicknessMm[i] = m == layers - 1 ? 160 : 30;
-                    stack[m].DiffusionMm2PerYr[i] = 20 + (m * 10) + (i % 7);
-                    stack[m].AgeingExponent[i] = 0.2;
-                }
-            }
-
-            var some = new SectionSamples(stack);
-            for (var i = 0; i < BatchCount; i++)
-            {
-                some.PointDepthMm[i] = (30 * (layers - 1)) + 25;
-                some.SurfaceContent[i] = 1;
-            }
-
+            var some = BenchmarkCases.Stack(layers, BatchCount);
             var solver = new BatchedOverlaySolver(
                 new SectionSolverOptions { Threads = 1, LastLevel = 0 }
             );

@@ -12,6 +12,9 @@ switch (args)
             what,
             int.Parse(runs, System.Globalization.CultureInfo.InvariantCulture)
         );
+    case ["memory"]:
+        MemoryFigures.Print();
+        return 0;
     case ["width"]:
         Console.WriteLine(VectorWidth.Description);
         return 0;

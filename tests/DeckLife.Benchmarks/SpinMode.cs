@@ -7,7 +7,7 @@ namespace DeckLife.Benchmarks;
 internal static class SpinMode
 {
     /// <summary>Spins.</summary>
-    /// <param name="what">histories, years1 (one time asked), scalar, study, limit, conditional, fits, limits, fitscalar or stepping.</param>
+    /// <param name="what">histories, years1 (one time asked), scalar, study, layered, limit, conditional, fits, limits, fitscalar or stepping.</param>
     /// <param name="runs">Number of measurements of 0.02 s each.</param>
     /// <returns>Exit code: 2 for an unknown kernel.</returns>
     public static int Run(string what, int runs)
@@ -45,6 +45,7 @@ internal static class SpinMode
             "years1" => (Histories(VectorWidth.InUse, [60]), count),
             "scalar" => (Histories(LaneWidth.Scalar, BenchmarkCases.Years), count),
             "study" => (() => BenchmarkStudy.Run(), BenchmarkStudy.Draws),
+            "layered" => (() => BenchmarkStudy.RunLayered(), BenchmarkStudy.LayeredDraws),
             "limit" => (() => estimator.EstimateByCounting([50], points, 4, 1, 1), 4 * points),
             "conditional" => (() => estimator.Estimate([50], points, 4, 1, 1), 4 * points),
             "fits" => (() => fit.Fit(profiles, zero), count),

@@ -354,6 +354,36 @@ public sealed class FitVerbTests : IDisposable
         Assert.Contains("The lower 95 % limit of D does not exist", page, StringComparison.Ordinal);
     }
 
+    // Limits of the default hold for every kind of error; those of constant errors stand beside them, and are the limits where that kind is stated.
+    [Fact]
+    public void Fit_WeightsConstantStated_LimitsOfConstantErrorsAlone()
+    {
+        string[] options = ["--age", "30 yr", "--format", "json"];
+        var (_, unstated, _) = Run(SixPoints, options);
+        var (_, stated, _) = Run(SixPoints, ["--weights", "constant", .. options]);
+
+        JsonElement Of(string output) =>
+            JsonDocument
+                .Parse(output)
+                .RootElement.GetProperty("cores")[0]
+                .GetProperty("diffusionCoefficient");
+        var (one, other) = (Of(unstated), Of(stated));
+        Assert.Equal(one.GetProperty("value").GetDouble(), other.GetProperty("value").GetDouble());
+        Assert.Equal(
+            one.GetProperty("constantErrorsLower95").GetDouble(),
+            other.GetProperty("lower95").GetDouble()
+        );
+        Assert.True(
+            one.GetProperty("lower95").GetDouble() <= other.GetProperty("lower95").GetDouble()
+        );
+        Assert.Contains(
+            "over errors from constant",
+            one.GetProperty("limitMethod").GetString(),
+            StringComparison.Ordinal
+        );
+        Assert.False(other.TryGetProperty("constantErrorsLower95", out _));
+    }
+
     private static string Demo([System.Runtime.CompilerServices.CallerFilePath] string path = "") =>
         Path.GetFullPath(
             Path.Combine(

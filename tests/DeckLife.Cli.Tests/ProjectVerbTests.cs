@@ -150,6 +150,51 @@ public sealed class ProjectVerbTests : IDisposable
     }
 
     [Fact]
+    public void Run_DepthMapAndResurveyAsJson_HasTheDocumentedForm()
+    {
+        WriteDeck();
+
+        var (code, text, error) = Run("--format", "json", "--depth-map", "--resurvey", "5");
+
+        Assert.True(code == ExitCodes.Done, error);
+        using var json = JsonDocument.Parse(text);
+        var map = json.RootElement.GetProperty("depthMap");
+        var cells = map.GetProperty("cells").EnumerateArray().ToArray();
+        // Three depths by two thicknesses of one material.
+        Assert.Equal(6, cells.Length);
+        Assert.Equal(30, map.GetProperty("limits").GetProperty("gradeRise_mm").GetDouble());
+        Assert.All(
+            cells,
+            c =>
+            {
+                var rise =
+                    c.GetProperty("thickness_mm").GetDouble()
+                    - c.GetProperty("removal_mm").GetDouble();
+                Assert.Equal(rise, c.GetProperty("gradeRise_mm").GetDouble(), 1e-9);
+                // No density of the overlay is stated: the limit on dead load is never shown to be kept.
+                Assert.False(c.GetProperty("allowed").GetBoolean());
+                Assert.Equal(rise > 30 ? 2 : 1, c.GetProperty("broken").GetArrayLength());
+            }
+        );
+        Assert.False(map.TryGetProperty("best", out _));
+        Assert.Equal("overlay", map.GetProperty("points")[0].GetProperty("strategy").GetString());
+
+        var decision = json.RootElement.GetProperty("decision");
+        var information = decision.GetProperty("valueOfInformation");
+        var offers = information.GetProperty("offers").EnumerateArray().ToArray();
+        Assert.Equal(["cores", "sounding"], offers.Select(o => o.GetProperty("kind").GetString()));
+        Assert.Equal(
+            offers[0].GetProperty("value").GetDouble() - 4000,
+            offers[0].GetProperty("net").GetDouble(),
+            1e-9
+        );
+        Assert.False(offers[1].TryGetProperty("net", out _));
+        var wait = Assert.Single(decision.GetProperty("waiting").EnumerateArray());
+        Assert.Equal(5, wait.GetProperty("wait_yr").GetInt32());
+        Assert.Equal(4, decision.GetProperty("errorBudgets").GetArrayLength());
+    }
+
+    [Fact]
     public void Run_NoCovers_ExitCode2AndProblemsOnly()
     {
         WriteDeck(covers: false);
@@ -260,6 +305,9 @@ public sealed class ProjectVerbTests : IDisposable
           "prices": { "currency": "USD", "year": 2031, "items": [
             { "item": "overlay in place", "per": "placed-volume", "price": "1500 per m3", "material": "dense" },
             { "item": "new deck", "per": "renewed-area", "price": "900 per m2" } ] },
+          "information": [ { "kind": "cores", "count": 6, "price": 4000 }, { "kind": "sounding", "count": 50 } ],
+          "depthSearch": { "removal": { "from": "6 mm", "to": "26 mm", "step": "10 mm" },
+            "thickness": { "from": "40 mm", "to": "50 mm", "step": "10 mm" }, "limits": { "gradeRise": "30 mm", "addedDeadLoad": "1.2 kN/m2" } },
           "horizon": "40 yr",
           "discountRate": "3 %",
           "damageLimit": "10 %",

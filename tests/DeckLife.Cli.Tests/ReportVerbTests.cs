@@ -28,6 +28,7 @@ public sealed class ReportVerbTests : IDisposable
         );
         Assert.Contains("report.html", output, StringComparison.Ordinal);
         var page = File.ReadAllText(Path.Combine(Out, "report.html"));
+        Assert.Matches("Made by DeckLife [^,.]*[0-9.]+\\. A planning aid", page);
         // A core's name that would run as a script stands as text, in the page and in its charts.
         Assert.Contains("&lt;script&gt;alert(1)&lt;/script&gt;", page, StringComparison.Ordinal);
         Assert.DoesNotContain("<script>alert", page, StringComparison.OrdinalIgnoreCase);
@@ -42,6 +43,33 @@ public sealed class ReportVerbTests : IDisposable
         Assert.Equal(ExitCodes.UnusableInput, Run(Deck, "--out", Out).Code);
         Assert.Equal(ExitCodes.Done, Run(Deck, "--out", Out, "--force", "--no-timestamp").Code);
         Assert.Equal(page, File.ReadAllText(Path.Combine(Out, "report.html")));
+    }
+
+    [Fact]
+    public void Report_CellThatFails_ExitCode3AndTheRestUnderABannerThatNamesTheCell()
+    {
+        WriteDeck();
+        // No core falls with depth: every one is refused, and there is nothing to project from.
+        var table = Path.Combine(Deck, "chlorides.csv");
+        var rows = File.ReadAllLines(table);
+        File.WriteAllLines(
+            table,
+            rows.Take(1).Concat(rows.Where(r => r.StartsWith("E,", StringComparison.Ordinal)))
+        );
+        var around = Path.Combine(folder.FullName, "never-made", "..", "out");
+
+        var (code, output, error) = Run(Deck, "--out", around);
+
+        Assert.True(code == ExitCodes.NotCompleted, error);
+        Assert.Matches(@"DL5002 error: deck-report\.ipynb: cell \d+ \(In \[\d+\]\) failed", error);
+        Assert.Contains("report.html", output, StringComparison.Ordinal);
+        // ".." in --out goes where it says, and makes nothing on its way.
+        Assert.False(Directory.Exists(Path.Combine(folder.FullName, "never-made")));
+        var page = File.ReadAllText(Path.Combine(Out, "report.html"));
+        Assert.Contains("class=\"incomplete\" role=\"alert\"", page, StringComparison.Ordinal);
+        Assert.Matches(@"This report is not complete: cell \d+", page);
+        // Without --no-timestamp the foot says when it was made.
+        Assert.Matches(@"Made by DeckLife [0-9.]+, \d{4}-\d\d-\d\d \d\d:\d\d UTC\.", page);
     }
 
     [Fact]

@@ -89,6 +89,128 @@ public class StudyVerbTests
         }
     }
 
+    // Killed in the middle without a chance to tidy up, then run again: the same bytes as a run that nobody disturbed.
+    [Fact]
+    public void Study_KilledAndRunAgain_ContinuesToTheSameBytes()
+    {
+        var folder = Directory.CreateTempSubdirectory("decklife-killed");
+        try
+        {
+            var file = Path.Combine(folder.FullName, "study.json");
+            File.WriteAllText(
+                file,
+                Study.Replace("\"draws\": 200000", "\"draws\": 20000000", StringComparison.Ordinal)
+            );
+            var killed = Path.Combine(folder.FullName, "killed");
+            var part = Path.Combine(killed, "study.part");
+            using (
+                var process = System.Diagnostics.Process.Start(
+                    new System.Diagnostics.ProcessStartInfo(
+                        "dotnet",
+                        [
+                            typeof(CommandShell).Assembly.Location,
+                            "study",
+                            file,
+                            "--out",
+                            killed,
+                            "--threads",
+                            "1",
+                        ]
+                    )
+                    {
+                        RedirectStandardOutput = true,
+                        RedirectStandardError = true,
+                    }
+                )!
+            )
+            {
+                while (
+                    !process.HasExited && !(File.Exists(part) && new FileInfo(part).Length > 2000)
+                )
+                {
+                    Thread.Sleep(5);
+                }
+
+                process.Kill();
+                process.WaitForExit();
+            }
+
+            Assert.True(File.Exists(part), "the run ended before it could be killed");
+            var (code, _, error) = Run("study", file, "--out", killed);
+            Assert.True(code == 0, error);
+            Assert.Contains("continued: ", error, StringComparison.Ordinal);
+            Assert.False(File.Exists(part));
+            var whole = Path.Combine(folder.FullName, "whole");
+            Assert.Equal(0, Run("study", file, "--out", whole).Code);
+            foreach (var path in Directory.GetFiles(whole))
+            {
+                Assert.Equal(
+                    File.ReadAllBytes(path),
+                    File.ReadAllBytes(Path.Combine(killed, Path.GetFileName(path)))
+                );
+            }
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    // Ctrl-C: exit code 130, what is done stays, and the next run goes on from it.
+    [Fact]
+    public void Study_Interrupted_LeavesAPartAndSays130()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return; // skipped: no signal can be sent to one process there
+        }
+
+        var folder = Directory.CreateTempSubdirectory("decklife-interrupted");
+        try
+        {
+            var file = Path.Combine(folder.FullName, "study.json");
+            File.WriteAllText(
+                file,
+                Study.Replace("\"draws\": 200000", "\"draws\": 400000000", StringComparison.Ordinal)
+            );
+            var output = Path.Combine(folder.FullName, "out");
+            var part = Path.Combine(output, "study.part");
+            using var process = System.Diagnostics.Process.Start(
+                new System.Diagnostics.ProcessStartInfo(
+                    "dotnet",
+                    [typeof(CommandShell).Assembly.Location, "study", file, "--out", output]
+                )
+                {
+                    RedirectStandardOutput = true,
+                    RedirectStandardError = true,
+                }
+            )!;
+            while (!process.HasExited && !(File.Exists(part) && new FileInfo(part).Length > 2000))
+            {
+                Thread.Sleep(5);
+            }
+
+            using (
+                var signal = System.Diagnostics.Process.Start(
+                    "kill",
+                    ["-INT", process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]
+                )!
+            )
+            {
+                signal.WaitForExit();
+            }
+
+            Assert.True(process.WaitForExit(60_000));
+            Assert.Equal(130, process.ExitCode);
+            Assert.Equal("", process.StandardOutput.ReadToEnd());
+            Assert.True(new FileInfo(part).Length > 2000);
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
     [Theory]
     [InlineData("--shard", "4/3")]
     [InlineData("--shard", "x")]
@@ -120,7 +242,7 @@ public class StudyVerbTests
         Assert.Contains("DL6001", output, StringComparison.Ordinal);
     }
 
-    // The three studies in demo-data, as a reader would run them.
+    // The studies in demo-data, as a reader would run them.
     [Theory]
     [InlineData("bare-deck", "cover")]
     [InlineData("ageing-mix", "temperature+activationTemperature")]
@@ -131,6 +253,47 @@ public class StudyVerbTests
         Assert.True(code == 0, error);
         Assert.Contains(holds, output, StringComparison.Ordinal);
         Assert.DoesNotContain("NaN", output, StringComparison.Ordinal);
+    }
+
+    // The study of a deck, with fewer points than its file has.
+    [Fact]
+    public void Study_OfADeck_WritesAllItsFiles()
+    {
+        var folder = Directory.CreateTempSubdirectory("decklife-deck-study");
+        try
+        {
+            var deck = Path.GetFullPath(
+                Path.Combine(Path.GetDirectoryName(Demo("x"))!, "..", "quillmarsh-crossing")
+            );
+            var file = Path.Combine(folder.FullName, "study.json");
+            File.WriteAllText(
+                file,
+                File.ReadAllText(Demo("deck-overlay"))
+                    .Replace(
+                        "../quillmarsh-crossing",
+                        deck.Replace('\\', '/'),
+                        StringComparison.Ordinal
+                    )
+                    .Replace("\"points\": 512", "\"points\": 16", StringComparison.Ordinal)
+                    .Replace("\"draws\": 1000", "\"draws\": 150", StringComparison.Ordinal)
+            );
+            var results = Path.Combine(folder.FullName, "results");
+            var (code, output, error) = Run("study", file, "--out", results);
+            Assert.True(code == 0, error);
+            Assert.Contains("Quillmarsh Crossing", output, StringComparison.Ordinal);
+            Assert.Contains("yearOfLimit_60yr", output, StringComparison.Ordinal);
+            Assert.Contains("USD", output, StringComparison.Ordinal);
+            Assert.Contains("DL6018", error, StringComparison.Ordinal);
+            Assert.Equal(6, Directory.GetFiles(results).Length);
+            Assert.All(
+                Directory.GetFiles(results, "*.json").Concat(Directory.GetFiles(results, "*.csv")),
+                f => Assert.Contains("sha256", File.ReadAllText(f), StringComparison.Ordinal)
+            );
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
     }
 
     private static string Demo(string name, [CallerFilePath] string path = "") =>

@@ -30,7 +30,7 @@ for knob in ("DOTNET_EnableAVX512=0 gives", "DOTNET_EnableAVX2=0 gives"):
 
 print("\n## Times\n\n| work | time | error | unit |\n|---|---|---|---|")
 for r in rows:
-    if r[0] in ("decklife", "peer") and r[4] and not r[1].startswith("growth"):
+    if r[0] in ("decklife", "peer") and r[4] and not r[1].startswith(("growth", "memory")):
         who = "DeckLife: " if r[0] == "decklife" and not r[1].startswith("peer") else ""
         print(f"| {who}{r[1].removeprefix('peer: ')} | {float(r[2]):.4g} | {r[3]} | {r[4]} |")
 
@@ -51,6 +51,7 @@ for peer in ("SUNDIALS CVODE", "NumPy batched"):
     ratio("histories batched, one thread", peer)
 for peer in ("NumPy Monte Carlo", "OpenTURNS"):
     ratio("limit state by counting, 5 variables", peer)
+    ratio("limit state as a whole study, 5 variables, a draw", peer)
     ratio("limit state, threshold integrated", peer)
 for peer in ("SciPy curve_fit", "lmfit", "peer: MathNet"):
     ratio("fit Cs and D, scalar", peer)
@@ -104,17 +105,28 @@ if groups:
     chart(os.path.join(os.path.dirname(os.path.abspath(__file__)), "growth.svg"))
     print("\n![Time against size, both over the smallest's](growth.svg)")
 
+memory = [r for r in rows if r[1].startswith("memory,")]
+if memory:
+    print("\n## Memory\n\nKilobytes that one thread allocates: working memory of a solver's first run, a further run into the same histories, and the histories themselves.")
+    print("The working memory is that of one chunk of samples: it follows cells, steps and times asked, never the number of samples.\n")
+    print("| against | size | working memory | a further run | results |\n|---|---|---|---|---|")
+    for r in memory:
+        _, what, size = r[1].split(",")
+        print(f"| {what} | {size} | " + " | ".join(f"{float(v) / 1024:.4g}" for v in r[2:5]) + " |")
+
 key = "bare stepping of two 512-bit vectors, a node and step"
 if key in table:
     peak = number("fused multiply-add of a 512-bit vector, peak")
     node = number(key)
     # Arithmetic instructions a vector, an inner node and step, counted in LayeredCore512 (negations fold into the fused operations):
-    first, back, second, last = 7, 3, 5, 1  # the division of the first elimination counted apart
+    first, back, second, last = 8, 2, 5, 1  # half a division of the first elimination counted apart
     count = first + back + second + last
     print("\n## Distance to the machine's limit\n")
-    print(f"An inner node costs, a vector and step: first elimination {first} and a division, back substitution {back}, second elimination {second},")
-    print(f"last substitution {last}: {count} sums, products or fused multiply-adds, and a division. Measured peak: one fused multiply-add of a 512-bit vector every {peak:.3g} ns (both pipes busy, 512 bits split in two).")
+    print(f"An inner node costs, a vector and step: first elimination {first} and half a division (two nodes share one), back substitution {back}, second elimination {second},")
+    print(f"last substitution {last}: {count} sums, products or fused multiply-adds, and half a division. Measured peak: one fused multiply-add of a 512-bit vector every {peak:.3g} ns (both pipes busy, 512 bits split in two).")
     print("A division of 512 bits occupies its own unit for 10 multiply-adds' time on this kind of core (Agner Fog's instruction tables, Zen 4: VDIVPD ymm 5 cycles, twice), beside the others.")
     bound = 2 * count * peak
     print(f"Bound by multiply-adds: 2 x {count} x {peak:.3g} = {bound:.3g} ns a node and step of 16 samples; found {node:.3g} ns: {100 * bound / node:.0f} % of the arithmetic bound.")
-    print("All arrays of a batch (some 5 x 37 nodes x 128 bytes) stay in the first-level cache; no memory traffic bounds it.")
+    sums = 4.5  # of the count, plain sums
+    print(f"{sums} of the {count} are plain sums, which two further pipes of this core take: with them set aside the bound is {2 * (count - sums) * peak:.3g} ns, {200 * (count - sums) * peak / node:.0f} %.")
+    print("All arrays of a batch (some 3 x 37 nodes x 128 bytes) stay in the first-level cache; no memory traffic bounds it.")

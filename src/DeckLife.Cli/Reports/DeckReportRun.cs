@@ -71,7 +71,7 @@ internal sealed class DeckReportRun(
             written.Add(files.Notebook);
             if (pdf)
             {
-                if (await files.PrintAsync(cancel).ConfigureAwait(false) is { } unprinted)
+                if (await files.PrintAsync(units, cancel).ConfigureAwait(false) is { } unprinted)
                 {
                     failures.Add(unprinted);
                 }

@@ -1,9 +1,10 @@
 using System.CommandLine;
 using DeckLife.Data.Json;
+using DeckLife.Data.Studies;
 
 namespace DeckLife.Cli.Verbs;
 
-/// <summary><c>decklife schema</c>: the JSON Schema of deck.json or network.json.</summary>
+/// <summary><c>decklife schema</c>: the JSON Schema of deck.json, network.json or a study file.</summary>
 internal sealed class SchemaVerb : IVerb
 {
     /// <inheritdoc/>
@@ -11,13 +12,13 @@ internal sealed class SchemaVerb : IVerb
     {
         var what = new Argument<string>("file")
         {
-            Description = "Which file's schema: deck or network.",
+            Description = "Which file's schema: deck, network or study.",
             DefaultValueFactory = _ => "deck",
         };
-        what.AcceptOnlyFromAmong("deck", "network");
+        what.AcceptOnlyFromAmong("deck", "network", "study");
         var command = new Command(
             "schema",
-            "Prints the JSON Schema of deck.json or network.json, for editors."
+            "Prints the JSON Schema of deck.json, network.json or a study file, for editors."
         )
         {
             what,
@@ -25,7 +26,12 @@ internal sealed class SchemaVerb : IVerb
         command.SetAction(parsed =>
         {
             output.WriteLine(
-                parsed.GetValue(what) == "network" ? DeckSchema.WriteNetwork() : DeckSchema.Write()
+                parsed.GetValue(what) switch
+                {
+                    "network" => DeckSchema.WriteNetwork(),
+                    "study" => StudySchema.Write(),
+                    _ => DeckSchema.Write(),
+                }
             );
             return ExitCodes.Done;
         });

@@ -2,8 +2,6 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Diagnostics;
 using System.Globalization;
-using System.Reflection;
-using System.Security.Cryptography;
 using System.Text;
 using DeckLife.Data.Json;
 using DeckLife.Data.Studies;
@@ -37,7 +35,7 @@ internal sealed class StudyVerb : IVerb
         };
         var command = new Command(
             "study",
-            "Sensitivity and reliability studies of a section: the same bytes for the same study on any number of threads and shards."
+            "Sensitivity and reliability studies of a section or of a deck under a strategy: the same bytes for the same study on any number of threads and shards."
         )
         {
             file,
@@ -153,7 +151,10 @@ internal sealed class StudyVerb : IVerb
             );
         }
 
-        var reading = StudyFileReader.Read(Encoding.UTF8.GetString(bytes).TrimStart('\uFEFF'));
+        var reading = StudyFileReader.Read(
+            Encoding.UTF8.GetString(bytes).TrimStart('\uFEFF'),
+            Path.GetDirectoryName(Path.GetFullPath(request.File))
+        );
         if (reading.Study is not { } study)
         {
             return Unusable(reading.Problems, request, output, error);
@@ -165,15 +166,7 @@ internal sealed class StudyVerb : IVerb
             return ExitCodes.UnusableInput;
         }
 
-        var provenance = new StudyProvenance(
-            typeof(StudyVerb)
-                .Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()
-                ?.InformationalVersion
-                ?? "unknown",
-            Path.GetFileName(request.File),
-            Convert.ToHexStringLower(SHA256.HashData(bytes)),
-            study.Seed
-        );
+        var provenance = StudyProvenance.Of(study, request.File, bytes);
         var runner = new StudyRunner(study);
         var pieces = new StudyAccumulator(study);
         if (ReadShards(request, provenance, pieces) is { } foreign)

@@ -179,6 +179,8 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
             InformationOffers = ReadInformation(),
             DepthSearch = ReadDepthSearch(thickness.Value, horizon.Value),
             Analysis = analysis,
+            Zones = ReadZones(),
+            Surveys = ReadSurveyModel(),
             StatedCoverMm = values.Uncertain(
                 JsonValues.Object(root, "cover"),
                 "cover",

@@ -855,6 +855,98 @@ internal static class DeckKeys
             Example: "10 %"
         ),
         new(
+            "zones",
+            JsonShape.Objects,
+            "Parts of the deck in plan that are looked at by themselves: a gutter line, a wheel path, a span. Absent: the strips along its edges.",
+            Keys:
+            [
+                new("name", JsonShape.Text, "What the zone is.", true),
+                new(
+                    "from",
+                    JsonShape.Quantity,
+                    "Where it begins along the deck.",
+                    true,
+                    Example: "0 ft"
+                ),
+                new(
+                    "to",
+                    JsonShape.Quantity,
+                    "Where it ends along the deck.",
+                    true,
+                    Example: "80 ft"
+                ),
+                new(
+                    "low",
+                    JsonShape.Quantity,
+                    "Where it begins across the deck.",
+                    true,
+                    Example: "0 ft"
+                ),
+                new(
+                    "high",
+                    JsonShape.Quantity,
+                    "Where it ends across the deck.",
+                    true,
+                    Example: "4 ft"
+                ),
+            ]
+        ),
+        new(
+            "surveyModel",
+            JsonShape.Object,
+            "What sounding and half-cell are taken to see; each value has a documented default.",
+            Keys:
+            [
+                new(
+                    "learn",
+                    JsonShape.Choice,
+                    "Whether the projection learns from the surveys. Absent: yes.",
+                    Choices: ["yes", "no"]
+                ),
+                new(
+                    "detectionProbability",
+                    JsonShape.Fraction,
+                    "Probability that sounding finds a damaged place. Absent: 0.9."
+                ),
+                new(
+                    "soundingAreaError",
+                    JsonShape.Fraction,
+                    "Relative error of the whole hollow area that sounding marks, where its areas have corners. Absent: 0.1."
+                ),
+                new(
+                    "modelDiscrepancy",
+                    JsonShape.Number,
+                    "What the model's form gets wrong: standard deviation of the shift of every share's normal score. Absent: 0.2."
+                ),
+                new(
+                    "correlationLength",
+                    JsonShape.Quantity,
+                    "Distance over which places go together. Absent: estimated from the surveys.",
+                    Example: "5 ft"
+                ),
+                new(
+                    "passiveMean_mv_cse",
+                    JsonShape.Number,
+                    "Mean potential over passive bars. Absent: -207."
+                ),
+                new(
+                    "passiveSd_mv",
+                    JsonShape.Number,
+                    "Standard deviation of the potential over passive bars. Absent: 80.4."
+                ),
+                new(
+                    "activeMean_mv_cse",
+                    JsonShape.Number,
+                    "Mean potential over active bars. Absent: -354."
+                ),
+                new(
+                    "activeSd_mv",
+                    JsonShape.Number,
+                    "Standard deviation of the potential over active bars. Absent: 69.7."
+                ),
+            ]
+        ),
+        new(
             "analysis",
             JsonShape.Object,
             "Size and seed of the projection.",

@@ -18,6 +18,7 @@ internal static class HindcastJson
         json.WriteNumber("nodes", hindcast.Nodes);
         json.WriteNumber("independentNodes", hindcast.IndependentNodes);
         json.WriteNumber("correlationLength_m", hindcast.CorrelationLengthM);
+        json.WriteNumber("finiteAreaSd", hindcast.FiniteAreaSd);
         json.WriteNumber("drawsWeighed", hindcast.DrawsWeighed);
         json.WriteNumber("effectiveSampleSize", hindcast.EffectiveSampleSize);
         json.WriteNumber("paretoShape", hindcast.ParetoShape);

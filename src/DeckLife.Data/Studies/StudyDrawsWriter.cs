@@ -102,6 +102,11 @@ public static class StudyDrawsWriter
             ["decklife.study.file"] = provenance.File,
             ["decklife.study.sha256"] = provenance.Sha256,
         };
+        foreach (var file in provenance.DeckFiles)
+        {
+            metadata[$"decklife.deck.{file.Name}.sha256"] = file.Sha256;
+        }
+
         foreach (var input in study.Drawn)
         {
             metadata[$"unit.{input.Name}"] = input.Unit;
@@ -129,10 +134,10 @@ public static class StudyDrawsWriter
         var draws = new StudyDraws(study);
         var inputs = StudyDraws.Buffers(draws.Inputs);
         var outputs = StudyDraws.Buffers(draws.Outputs);
-        for (long first = 0; first < kept; first += StudyDraws.SliceSize)
+        for (long first = 0; first < kept; first += draws.SliceSize)
         {
-            var count = (int)Math.Min(StudyDraws.SliceSize, kept - first);
-            draws.Fill(first / StudyDraws.SliceSize, count, inputs, outputs);
+            var count = (int)Math.Min(draws.SliceSize, kept - first);
+            draws.Fill(first / draws.SliceSize, count, inputs, outputs);
             yield return (first, count, inputs, outputs);
         }
     }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Text.Json;
+using DeckLife.Data.Folders;
 using DeckLife.Data.Ingress;
 using DeckLife.Diagnostics;
 using DeckLife.Numerics.DesignOfExperiments;
@@ -20,7 +21,8 @@ public static class StudyFileReader
 
     /// <summary>Reads a study.</summary>
     /// <param name="json">The text of the file.</param>
-    public static StudyReading Read(string json)
+    /// <param name="folder">The folder that the path of a deck counts from; absent: the working folder.</param>
+    public static StudyReading Read(string json, string? folder = null)
     {
         ArgumentNullException.ThrowIfNull(json);
         var problems = new List<Diagnostic>();
@@ -28,7 +30,7 @@ public static class StudyFileReader
         try
         {
             using var document = JsonDocument.Parse(json, Options);
-            study = ReadStudy(document.RootElement, problems);
+            study = ReadStudy(document.RootElement, folder ?? "", problems);
         }
         catch (JsonException e)
         {
@@ -47,7 +49,11 @@ public static class StudyFileReader
         return new(problems.Any(p => p.Severity == Severity.Error) ? null : study, [.. problems]);
     }
 
-    private static StudyDefinition? ReadStudy(JsonElement root, List<Diagnostic> problems)
+    private static StudyDefinition? ReadStudy(
+        JsonElement root,
+        string folder,
+        List<Diagnostic> problems
+    )
     {
         var reader = new JsonObjectReader(root, "", problems);
         var name = reader.Text("study");
@@ -58,11 +64,21 @@ public static class StudyFileReader
             reader.Reject("seed", "a whole number is expected.");
         }
 
-        var section = reader.Object("section") is { } part ? ReadSection(part) : null;
+        var deck = reader.Object("deck", isRequired: false) is { } about
+            ? ReadDeck(about, folder, problems)
+            : null;
+        var section = reader.Object("section", isRequired: !reader.Has("deck")) is { } part
+            ? ReadSection(part)
+            : new();
+        if (reader.Has("deck") && reader.Has("section"))
+        {
+            reader.Reject("deck", "a study is about a deck or about a section, not both.");
+        }
+
         var inputs = Each(reader, "inputs", true, ReadInput);
         var correlations = Each(reader, "correlations", false, ReadCorrelation);
         var nearest = ReadFlag(reader, "takeNearestValidCorrelations");
-        var outputs = Each(reader, "outputs", true, ReadOutput);
+        var outputs = Each(reader, "outputs", true, r => ReadOutput(r, deck?.Deck));
         var methods = Each(reader, "methods", true, ReadMethod);
         reader.Close();
         return problems.Count > 0
@@ -72,7 +88,8 @@ public static class StudyFileReader
                 Name = name!,
                 Note = note ?? "",
                 Seed = (ulong)seed!.Value,
-                Section = section!,
+                Section = section,
+                Deck = deck,
                 Inputs = inputs,
                 Correlations = correlations,
                 TakeNearestValidCorrelations = nearest,
@@ -121,6 +138,26 @@ public static class StudyFileReader
         }
 
         return element.GetBoolean();
+    }
+
+    private static DeckSubject? ReadDeck(
+        JsonObjectReader reader,
+        string folder,
+        List<Diagnostic> problems
+    )
+    {
+        var path = reader.Text("folder");
+        var strategy = reader.Text("strategy");
+        var points = Whole(reader, "points", 16, 1 << 16, false) ?? 256;
+        reader.Close();
+        if (string.IsNullOrWhiteSpace(path) || strategy is null)
+        {
+            return null;
+        }
+
+        var read = DeckFolder.Read(Path.Combine(folder, path));
+        problems.AddRange(read.Problems.Where(p => p.Severity == Severity.Error));
+        return read.Deck is { } deck ? new(deck, strategy, (int)points) : null;
     }
 
     private static SectionSettings ReadSection(JsonObjectReader reader)
@@ -226,22 +263,37 @@ public static class StudyFileReader
             : new(first.Variable, second.Variable, rank.Value);
     }
 
-    private static StudyOutput? ReadOutput(JsonObjectReader reader)
+    private static StudyOutput? ReadOutput(JsonObjectReader reader, Deck? deck)
     {
-        var kind = Choice(reader, "output", ["contentAtBar", "timeToInitiation", "initiatedBy"]);
-        var age = reader.Number(kind == "timeToInitiation" ? "horizon_yr" : "age_yr", 1e-3, 1000);
-        return kind is null || age is null
-            ? null
-            : new(
-                kind switch
-                {
-                    "contentAtBar" => StudyOutputKind.ContentAtBar,
-                    "timeToInitiation" => StudyOutputKind.TimeToInitiation,
-                    _ => StudyOutputKind.InitiatedBy,
-                },
-                age.Value
-            );
+        var kinds = Enum.GetValues<StudyOutputKind>();
+        var key = Choice(reader, "output", [.. kinds.Select(StudyOutput.KeyOf)]);
+        if (key is null)
+        {
+            _ = reader.Optional("age_yr");
+            _ = reader.Optional("time_yr");
+            _ = reader.Optional("horizon_yr");
+            return null;
+        }
+
+        var output = new StudyOutput(kinds.Single(k => StudyOutput.KeyOf(k) == key), 0);
+        if (output.Kind == StudyOutputKind.PresentValue)
+        {
+            return output with
+            {
+                AgeYr = deck?.Horizon.Years ?? 0,
+                Currency = deck?.Prices?.Currency ?? "",
+            };
+        }
+
+        var age = reader.Number(TimeKey(output), output.IsOfDeck ? 0 : 1e-3, 1000);
+        return age is null ? null : output with { AgeYr = age.Value };
     }
+
+    /// <summary>The key of an output's age, time or horizon.</summary>
+    internal static string TimeKey(StudyOutput output) =>
+        output.IsTime ? "horizon_yr"
+        : output.IsOfDeck ? "time_yr"
+        : "age_yr";
 
     private static StudyMethod? ReadMethod(JsonObjectReader reader)
     {
@@ -311,9 +363,9 @@ public static class StudyFileReader
     private static int Bootstrap(JsonObjectReader reader) =>
         (int)(Whole(reader, "bootstrap", 100, 100_000, false) ?? 500);
 
-    private static ImmutableArray<ImmutableArray<SectionVariable>> Groups(JsonObjectReader reader)
+    private static ImmutableArray<ImmutableArray<StudyVariable>> Groups(JsonObjectReader reader)
     {
-        var groups = ImmutableArray.CreateBuilder<ImmutableArray<SectionVariable>>();
+        var groups = ImmutableArray.CreateBuilder<ImmutableArray<StudyVariable>>();
         foreach (var group in reader.Array("groups", isRequired: false) ?? [])
         {
             if (group.ValueKind != JsonValueKind.Array)
@@ -322,12 +374,12 @@ public static class StudyFileReader
                 continue;
             }
 
-            var members = ImmutableArray.CreateBuilder<SectionVariable>();
+            var members = ImmutableArray.CreateBuilder<StudyVariable>();
             foreach (var member in group.EnumerateArray())
             {
                 if (
                     member.ValueKind == JsonValueKind.String
-                    && SectionVariableInfo.Find(member.GetString()) is { } info
+                    && StudyVariableInfo.Find(member.GetString()) is { } info
                 )
                 {
                     members.Add(info.Variable);
@@ -347,19 +399,19 @@ public static class StudyFileReader
         return groups.ToImmutable();
     }
 
-    private static SectionVariableInfo? Variable(JsonObjectReader reader, string key)
+    private static StudyVariableInfo? Variable(JsonObjectReader reader, string key)
     {
         if (reader.Text(key) is not { } name)
         {
             return null;
         }
 
-        var found = SectionVariableInfo.Find(name);
+        var found = StudyVariableInfo.Find(name);
         if (found is null)
         {
             reader.Reject(
                 reader.Path(key),
-                $"\"{name}\" is no input; allowed: {string.Join(", ", SectionVariableInfo.All.Select(v => v.Name))}."
+                $"\"{name}\" is no input; allowed: {string.Join(", ", StudyVariableInfo.All.Select(v => v.Name))}."
             );
         }
 

@@ -10,7 +10,7 @@ namespace DeckLife.Data.Studies;
 /// </remarks>
 public sealed class StudyPartFile : IDisposable
 {
-    private const string Mark = "decklife study part 1";
+    private const string Mark = "decklife study part 2";
 
     private readonly FileStream _stream;
     private readonly BinaryWriter _writer;
@@ -117,10 +117,7 @@ public sealed class StudyPartFile : IDisposable
         _stream.Dispose();
     }
 
-    private static string Head(StudyProvenance provenance) =>
-        FormattableString.Invariant(
-            $"{Mark}; {provenance.Version}; {provenance.Sha256}; {provenance.Seed}"
-        );
+    private static string Head(StudyProvenance provenance) => $"{Mark}; {provenance.Line}";
 
     // FNV-1a.
     private static ulong Sum(byte[] bytes)

@@ -1,5 +1,3 @@
-using System.Reflection;
-using System.Security.Cryptography;
 using System.Text;
 using DeckLife.Studies;
 
@@ -16,7 +14,10 @@ public sealed record StudySession(StudyResult Result, StudyProvenance Provenance
     public static StudySession Run(string path)
     {
         var bytes = File.ReadAllBytes(path);
-        var reading = StudyFileReader.Read(Encoding.UTF8.GetString(bytes).TrimStart('\uFEFF'));
+        var reading = StudyFileReader.Read(
+            Encoding.UTF8.GetString(bytes).TrimStart('\uFEFF'),
+            Path.GetDirectoryName(Path.GetFullPath(path))
+        );
         if (reading.Study is not { } study)
         {
             throw new InvalidDataException(
@@ -27,17 +28,6 @@ public sealed record StudySession(StudyResult Result, StudyProvenance Provenance
         var runner = new StudyRunner(study);
         var pieces = new StudyAccumulator(study);
         runner.Run(runner.Pieces, pieces);
-        return new(
-            runner.Finish(pieces),
-            new(
-                typeof(StudyDefinition)
-                    .Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()
-                    ?.InformationalVersion
-                    ?? "unknown",
-                Path.GetFileName(path),
-                Convert.ToHexStringLower(SHA256.HashData(bytes)),
-                study.Seed
-            )
-        );
+        return new(runner.Finish(pieces), StudyProvenance.Of(study, path, bytes));
     }
 }

@@ -151,7 +151,7 @@ public static class StudyTable
                 {
                     var ends = string.Create(
                         CultureInfo.InvariantCulture,
-                        $"from {swing.LowInput:G5} to {swing.HighInput:G5} {units[swing.Input]}"
+                        $"from {swing.LowInput:G5} to {swing.HighInput:G5}{(units[swing.Input] == "1" ? "" : " " + units[swing.Input])}"
                     );
                     Add(
                         names[swing.Input],
@@ -187,15 +187,12 @@ public static class StudyTable
 
     private static void AddDraws(StudyOutput output, DrawSummary draws, Adder add)
     {
-        var reached =
-            output.Kind == StudyOutputKind.TimeToInitiation ? ", of the draws that reached" : "";
+        var reached = output.IsTime ? ", of the draws that reached" : "";
         if (draws.Probability is { } p)
         {
             add(
                 "",
-                output.Kind == StudyOutputKind.InitiatedBy
-                    ? "probability"
-                    : "probability within the horizon",
+                output.IsEvent ? "probability" : "probability within the horizon",
                 "1",
                 p.Value,
                 p.Lower,
@@ -204,7 +201,7 @@ public static class StudyTable
             );
         }
 
-        if (output.Kind != StudyOutputKind.InitiatedBy)
+        if (!output.IsEvent)
         {
             var half = 1.959963984540054 * draws.StandardErrorOfMean;
             add(
@@ -238,10 +235,8 @@ public static class StudyTable
             var half = 1.959963984540054 * row.StandardError;
             add(
                 "",
-                output.Kind == StudyOutputKind.ContentAtBar
-                    ? "convergence: mean"
-                    : "convergence: probability",
-                output.Kind == StudyOutputKind.ContentAtBar ? output.Unit : "1",
+                draws.Probability is null ? "convergence: mean" : "convergence: probability",
+                draws.Probability is null ? output.Unit : "1",
                 row.Estimate,
                 row.Estimate - half,
                 row.Estimate + half,

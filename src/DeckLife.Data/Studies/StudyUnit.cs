@@ -7,11 +7,11 @@ namespace DeckLife.Data.Studies;
 internal static class StudyUnit
 {
     /// <summary>The factor to the canonical unit; absent where the unit is not one of the quantity's.</summary>
-    public static double? Factor(SectionVariableInfo variable, string unit) =>
+    public static double? Factor(StudyVariableInfo variable, string unit) =>
         Allowed(variable).TryGetValue(unit, out var factor) ? factor : null;
 
     /// <summary>The units of a quantity.</summary>
-    public static IReadOnlyDictionary<string, double> Allowed(SectionVariableInfo variable) =>
+    public static IReadOnlyDictionary<string, double> Allowed(StudyVariableInfo variable) =>
         variable.Unit switch
         {
             "mm" => Lengths,

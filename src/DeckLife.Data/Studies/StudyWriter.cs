@@ -52,10 +52,7 @@ public static class StudyWriter
     public static string CsvHead(StudyProvenance provenance)
     {
         ArgumentNullException.ThrowIfNull(provenance);
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"# decklife {provenance.Version}; study file {provenance.File}, sha256 {provenance.Sha256}; seed {provenance.Seed}\n"
-        );
+        return $"# {provenance.Line}\n";
     }
 
     /// <summary>JSON of the results.</summary>
@@ -68,6 +65,13 @@ public static class StudyWriter
         {
             json.WriteString("study", result.Study.Name);
             json.WriteString("note", result.Study.Note);
+            if (result.Study.Deck is { } subject)
+            {
+                json.WriteString("deck", subject.Deck.Name);
+                json.WriteString("strategy", subject.Strategy);
+                json.WriteNumber("points", subject.Points);
+            }
+
             json.WriteStartArray("inputs");
             foreach (var input in result.Study.Inputs)
             {
@@ -175,12 +179,7 @@ public static class StudyWriter
             Column(json, "draw", "1", "number of the draw, from 0");
             foreach (var input in study.Drawn)
             {
-                Column(
-                    json,
-                    input.Name,
-                    input.Unit,
-                    SectionVariableInfo.Of(input.Variable).Meaning
-                );
+                Column(json, input.Name, input.Unit, StudyVariableInfo.Of(input.Variable).Meaning);
             }
 
             foreach (var output in study.Outputs)
@@ -207,12 +206,20 @@ public static class StudyWriter
             text.Append(CultureInfo.InvariantCulture, $"{result.Study.Note}\n");
         }
 
+        if (result.Study.Deck is { } subject)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"Deck: {subject.Deck.Name}; strategy: {subject.Strategy}; {subject.Points} points stand for the area\n"
+            );
+        }
+
         text.Append("\nInputs\n");
         foreach (var input in result.Study.Inputs)
         {
             text.Append(
                 CultureInfo.InvariantCulture,
-                $"  {input.Name, -28} {(input.Distribution is { } law ? law.Description : string.Create(CultureInfo.InvariantCulture, $"{input.Fixed:G6}, fixed"))} [{input.Unit}]\n"
+                $"  {input.Name, -32} {(input.Distribution is { } law ? law.Description : string.Create(CultureInfo.InvariantCulture, $"{input.Fixed:G6}, fixed"))}{(input.Unit == "1" ? "" : $" [{input.Unit}]")}\n"
             );
         }
 
@@ -232,15 +239,20 @@ public static class StudyWriter
             {
                 var limits =
                     row.Lower is { } low && row.Upper is { } high
-                        ? string.Create(CultureInfo.InvariantCulture, $" ({low:G4} to {high:G4})")
+                        ? string.Create(
+                            CultureInfo.InvariantCulture,
+                            $" ({Shown(low, 4)} to {Shown(high, 4)})"
+                        )
                         : "";
                 var line = string.Create(
                     CultureInfo.InvariantCulture,
-                    $"  {row.Input, -28} {row.Quantity, -40} {(row.Value is { } v ? v.ToString("G5", CultureInfo.InvariantCulture) : "-")}{limits} {(row.Unit == "1" ? "" : row.Unit)} {row.Remark}"
+                    $"  {row.Input, -32} {row.Quantity, -40} {(row.Value is { } v ? Shown(v, 5) : "-")}{limits} {(row.Unit == "1" || row.Value is null ? "" : row.Unit)} {row.Remark}"
                 );
                 text.Append(line.TrimEnd());
                 text.Append('\n');
             }
+
+            text.Append(Settled([.. group]));
         }
 
         if (!result.Flags.IsEmpty)
@@ -253,7 +265,9 @@ public static class StudyWriter
         }
 
         text.Append(
-            "\nThese are statements about a model of one section with the distributions given, not about a deck; a licensed engineer and local specifications decide.\n"
+            result.Study.Deck is null
+                ? "\nThese are statements about a model of one section with the distributions given, not about a deck; a licensed engineer and local specifications decide.\n"
+                : "\nThese are statements about a model of this deck with the distributions given, a planning aid; removal below the top bars needs a structural check; a licensed engineer and local specifications decide.\n"
         );
         text.Append(CsvHead(provenance)[2..]);
         return text.ToString();
@@ -261,6 +275,55 @@ public static class StudyWriter
 
     internal static string Number(double? value) =>
         value is { } v && double.IsFinite(v) ? v.ToString("R", CultureInfo.InvariantCulture) : "";
+
+    // How far the numbers have settled: the estimates on the way, or what the shares still move.
+    private static string Settled(IReadOnlyList<StudyRow> rows)
+    {
+        const string Mark = "convergence: ";
+        var text = new StringBuilder();
+        var steps = rows.Where(r =>
+                r.Quantity is Mark + "mean" or Mark + "probability" && r.Value is not null
+            )
+            .ToArray();
+        if (steps.Length > 1)
+        {
+            text.Append("  on the way: ")
+                .AppendJoin(
+                    "; ",
+                    steps
+                        .TakeLast(5)
+                        .Select(r =>
+                            string.Create(
+                                CultureInfo.InvariantCulture,
+                                $"{Shown(r.Value!.Value, 5)} after {r.Samples:#,0}"
+                            )
+                        )
+                )
+                .Append('\n');
+        }
+
+        var shares = rows.Where(r => r.Quantity == Mark + "total share")
+            .GroupBy(r => r.Samples)
+            .OrderBy(g => g.Key)
+            .TakeLast(2)
+            .Select(g => g.ToDictionary(r => r.Input, r => r.Value ?? 0))
+            .ToArray();
+        if (shares.Length == 2)
+        {
+            text.Append(
+                CultureInfo.InvariantCulture,
+                $"  from half of the points to all of them no total share moves by more than {shares[1].Max(s => Math.Abs(s.Value - shares[0].GetValueOrDefault(s.Key))):G2}\n"
+            );
+        }
+
+        return text.ToString();
+    }
+
+    // Large numbers, such as money, in full; others to a number of digits.
+    private static string Shown(double value, int digits) =>
+        Math.Abs(value) is >= 1e4 and < 1e12
+            ? value.ToString("#,0", CultureInfo.InvariantCulture)
+            : value.ToString($"G{digits}", CultureInfo.InvariantCulture);
 
     private static string Write(Action<Utf8JsonWriter> body) => JsonText.Object(body) + "\n";
 
@@ -308,6 +371,14 @@ public static class StudyWriter
         json.WriteString("file", provenance.File);
         json.WriteString("sha256", provenance.Sha256);
         json.WriteEndObject();
+        foreach (var file in provenance.DeckFiles)
+        {
+            json.WriteStartObject();
+            json.WriteString("file", file.Name);
+            json.WriteString("sha256", file.Sha256);
+            json.WriteEndObject();
+        }
+
         json.WriteEndArray();
         json.WriteEndObject();
     }

@@ -8,8 +8,6 @@ namespace DeckLife.Numerics.Distributions;
 /// <remarks>Equation: σ² = ln(1 + s²/m²), μ = ln m - σ²/2 for mean m and standard deviation s of the variable itself.</remarks>
 public sealed class LognormalDistribution : Distribution
 {
-    private const int Room = 512;
-
     private LognormalDistribution(double logMean, double logStandardDeviation)
     {
         LogMean = Finite(logMean, nameof(logMean));
@@ -111,13 +109,7 @@ public sealed class LognormalDistribution : Distribution
     /// <inheritdoc/>
     public override void FromStandardNormal(ReadOnlySpan<double> z, Span<double> x)
     {
-        // In pieces that the nearest cache holds.
-        for (var at = 0; at < z.Length; at += Room)
-        {
-            var piece = x.Slice(at, Math.Min(Room, z.Length - at));
-            VectorLoops.Line(z.Slice(at, piece.Length), piece, LogMean, LogStandardDeviation);
-            VectorFunctions.Exp(piece, piece);
-        }
+        VectorFunctions.ExpOfLine(z, x, LogMean, LogStandardDeviation);
     }
 
     /// <inheritdoc/>

@@ -1,7 +1,6 @@
 using System.Buffers;
 using System.Collections.Immutable;
 using DeckLife.Numerics.Sampling;
-using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Numerics.Distributions;
 
@@ -152,10 +151,6 @@ public sealed class RandomVector
             }
 
             _margins[i].OfScore.FromStandardNormal(column, column);
-            if (_margins[i].RedrawBounds is not null)
-            {
-                VectorLoops.Clamp(column, _margins[i].Lower, _margins[i].Upper);
-            }
         }
     }
 

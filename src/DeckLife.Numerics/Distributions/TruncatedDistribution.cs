@@ -187,13 +187,17 @@ public sealed class TruncatedDistribution : Distribution
     internal override (double Lower, double Upper)? RedrawBounds =>
         Whole.IsOfScore && _kept >= 0.95
             ? (
-                double.IsInfinity(Lower) ? Lower : Whole.ToStandardNormal(Lower),
-                double.IsInfinity(Upper) ? Upper : Whole.ToStandardNormal(Upper)
+                double.IsInfinity(Lower) ? Lower : Inside(Whole.ToStandardNormal(Lower), 1),
+                double.IsInfinity(Upper) ? Upper : Inside(Whole.ToStandardNormal(Upper), -1)
             )
             : null;
 
     /// <inheritdoc/>
     internal override Distribution OfScore => Whole;
+
+    // A score so far inside its bound that rounding can't carry the value out again; it costs 1e-12 of the distribution.
+    private static double Inside(double score, int direction) =>
+        score + (direction * 1e-12 * Math.Max(1, Math.Abs(score)));
 
     // Of a cut in the upper or lower half of the whole the smaller tail changes within the range: those go one by one.
     private bool CanUseScores => Whole.IsOfScore && !_upperHalf && _above <= 0.5;

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Collections.Concurrent;
 using DeckLife.Numerics.Sampling;
 using DeckLife.Numerics.Vectors;
@@ -157,7 +158,30 @@ public sealed class BatchedOverlaySolver
             }
         }
 
-        var thickness = new double[samples.Count];
+        var room = ArrayPool<double>.Shared.Rent(2 * samples.Count);
+        try
+        {
+            CheckSections(
+                samples,
+                events,
+                room.AsSpan(0, samples.Count),
+                room.AsSpan(samples.Count, samples.Count)
+            );
+        }
+        finally
+        {
+            ArrayPool<double>.Shared.Return(room);
+        }
+    }
+
+    private static void CheckSections(
+        SectionSamples samples,
+        IReadOnlyList<SectionEvent> events,
+        Span<double> thickness,
+        Span<double> point
+    )
+    {
+        thickness.Clear();
         for (var m = 0; m < samples.Layers.Count; m++)
         {
             samples.Layers[m].Check(FormattableString.Invariant($"layer {m + 1} from the top"));
@@ -167,7 +191,7 @@ public sealed class BatchedOverlaySolver
             }
         }
 
-        var point = samples.PointDepthMm.ToArray();
+        samples.PointDepthMm.AsSpan().CopyTo(point);
         CheckPoints(samples.SurfaceContent, point, thickness, "start");
         if (samples.Threshold is { } threshold)
         {
@@ -213,8 +237,8 @@ public sealed class BatchedOverlaySolver
         double last,
         int count,
         double[] surface,
-        double[] point,
-        double[] thickness
+        Span<double> point,
+        Span<double> thickness
     )
     {
         if (!(item.AtYr > last))
@@ -257,8 +281,8 @@ public sealed class BatchedOverlaySolver
 
     private static void CheckPoints(
         double[] surface,
-        double[] point,
-        double[] thickness,
+        ReadOnlySpan<double> point,
+        ReadOnlySpan<double> thickness,
         string name
     )
     {

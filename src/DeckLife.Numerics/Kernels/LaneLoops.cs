@@ -103,6 +103,25 @@ internal static unsafe class LaneLoops
         }
     }
 
+    /// <summary>result = a + addend, held between two bounds.</summary>
+    public static void SumWithin(
+        double* a,
+        double addend,
+        double least,
+        double most,
+        double* result,
+        int lanes
+    )
+    {
+        var add = new Vector<double>(addend);
+        var low = new Vector<double>(least);
+        var high = new Vector<double>(most);
+        for (var i = 0; i < lanes; i += Vector<double>.Count)
+        {
+            Store(Vector.Min(Vector.Max(Load(a + i) + add, low), high), result + i);
+        }
+    }
+
     /// <summary>result = a b.</summary>
     public static void Multiply(double* a, double* b, double* result, int lanes)
     {

@@ -2,7 +2,7 @@ namespace DeckLife.Numerics.Kernels;
 
 /// <summary>
 /// One layer of a section, for many samples at once (structure of arrays). D(a) = Dref (aref/a)^m at the layer's age a, constant after
-/// a stated age; ages are shared by the samples, all else is each sample's own.
+/// a stated age. The age at the start may be each sample's own; the reference age and the age after which D is constant are shared.
 /// </summary>
 public sealed class LayerSamples
 {
@@ -45,6 +45,9 @@ public sealed class LayerSamples
     /// <summary>The layer's age at time 0, or when it is placed [yr], at least 0.</summary>
     public double AgeAtStartYr { get; set; }
 
+    /// <summary>Each sample's own age at time 0, or when the layer is placed [yr], at least 0 [samples]; absent: <see cref="AgeAtStartYr"/> for all.</summary>
+    public double[]? OwnAgesAtStartYr { get; set; }
+
     /// <summary>Age after which D stays constant [yr]; positive infinity: ageing never fades.</summary>
     public double ConstantAfterYr { get; set; } = double.PositiveInfinity;
 
@@ -67,8 +70,21 @@ public sealed class LayerSamples
             );
         }
 
+        if (OwnAgesAtStartYr is { } ages && ages.Length != Count)
+        {
+            throw new ArgumentException($"{name}: as many ages as samples are needed.");
+        }
+
         for (var i = 0; i < Count; i++)
         {
+            Require(
+                OwnAgesAtStartYr is null || (OwnAgesAtStartYr[i] >= 0 && OwnAgesAtStartYr[i] < 1e6),
+                name,
+                i,
+                "age at the start",
+                OwnAgesAtStartYr?[i] ?? 0,
+                "at least 0 yr"
+            );
             Require(
                 ThicknessMm[i] >= 0 && ThicknessMm[i] < 1e5,
                 name,

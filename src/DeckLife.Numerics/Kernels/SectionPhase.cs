@@ -3,6 +3,9 @@ namespace DeckLife.Numerics.Kernels;
 /// <summary>What holds between two events: the layers there are, the surface, and the times asked within.</summary>
 internal sealed class SectionPhase
 {
+    /// <summary>The early time that guides the mesh [yr]: some days.</summary>
+    public const double EarlyYr = 0.02;
+
     /// <summary>Time of the phase's start [yr].</summary>
     public required double StartYr { get; init; }
 
@@ -14,6 +17,9 @@ internal sealed class SectionPhase
 
     /// <summary>Age of each layer at the phase's start [yr].</summary>
     public required double[] AgesYr { get; init; }
+
+    /// <summary>Time from the start, or from each layer's placing, to the phase's start [yr] [layers].</summary>
+    public required double[] ElapsedYr { get; init; }
 
     /// <summary>How the surface content runs.</summary>
     public required SurfaceShape Shape { get; init; }
@@ -41,6 +47,22 @@ internal sealed class SectionPhase
 
     /// <summary>For each level and grading, the time by which eight steps are done [yr], and there ln(reference age / age) of each layer.</summary>
     public required (double TimeYr, double[] LogRatios)[] EighthSteps { get; init; }
+
+    /// <summary>ln(reference age / age) of a sample's layer a time after the phase's start, as in <see cref="EarlyLogRatios"/>.</summary>
+    /// <param name="layer">Number of the layer.</param>
+    /// <param name="sample">Number of the sample among all.</param>
+    /// <param name="timeYr">The time; the age is taken half-way there [yr].</param>
+    /// <param name="shared">The value where the samples share their ages.</param>
+    public double LogRatio(int layer, int sample, double timeYr, double shared) =>
+        Layers[layer].OwnAgesAtStartYr is { } ages
+            ? Math.Log(
+                Layers[layer].ReferenceAgeYr
+                    / Math.Min(
+                        Layers[layer].ConstantAfterYr,
+                        ages[sample] + ElapsedYr[layer] + (0.5 * timeYr)
+                    )
+            )
+            : shared;
 
     private static double[] LogRatios(
         IEnumerable<LayerSamples> layers,
@@ -127,7 +149,8 @@ internal sealed class SectionPhase
                         DurationYr = end - start,
                         Layers = [.. layers],
                         AgesYr = ages,
-                        EarlyLogRatios = LogRatios(layers, ages, 0.02),
+                        ElapsedYr = [.. placed.Select(p => start - p)],
+                        EarlyLogRatios = LogRatios(layers, ages, EarlyYr),
                         EighthSteps = Eighths(layers, ages, end - start),
                         Shape = shape,
                         ShapeStartYr = shapeStart - start,

@@ -287,7 +287,15 @@ internal sealed unsafe class SectionWorkspace
                 var early = phase.Layers[m];
                 roots[n] = Math.Sqrt(
                     early.DiffusionMm2PerYr[first + sample]
-                        * Math.Exp(early.AgeingExponent[first + sample] * phase.EarlyLogRatios[m])
+                        * Math.Exp(
+                            early.AgeingExponent[first + sample]
+                                * phase.LogRatio(
+                                    m,
+                                    first + sample,
+                                    SectionPhase.EarlyYr,
+                                    phase.EarlyLogRatios[m]
+                                )
+                        )
                 );
                 n++;
             }
@@ -334,7 +342,13 @@ internal sealed unsafe class SectionWorkspace
         for (; grading < gradings.Length - 1; grading++)
         {
             var (time, ratios) = phase.EighthSteps[(level * gradings.Length) + grading];
-            if (diffusion * time * Math.Exp(ageing * ratios[present[layer]]) <= felt)
+            var ratio = phase.LogRatio(
+                present[layer],
+                first + sample,
+                time,
+                ratios[present[layer]]
+            );
+            if (diffusion * time * Math.Exp(ageing * ratio) <= felt)
             {
                 break;
             }
@@ -759,13 +773,29 @@ internal sealed unsafe class SectionWorkspace
                 slope[l] = layer.DiffusionMm2PerYr[sample];
             }
 
-            var logAges = plan.LogAges[m];
-            for (var k = 0; k <= steps; k++)
+            var own = lane + (6 * _lanes);
+            if (layer.OwnAgesAtStartYr is { } ages)
             {
-                LaneLoops.Scale(exponent, logAges[k], rows + (k * _lanes), _lanes);
+                for (var l = 0; l < _lanes; l++)
+                {
+                    own[l] =
+                        ages[room.First + lanes[Math.Min(l, lanes.Length - 1)]]
+                        + phase.ElapsedYr[plan.Present[m]];
+                }
+
+                OwnPowers(own, exponent, plan.Steps.TimesYr, layer.ConstantAfterYr, rows);
+            }
+            else
+            {
+                var logAges = plan.LogAges[m];
+                for (var k = 0; k <= steps; k++)
+                {
+                    LaneLoops.Scale(exponent, logAges[k], rows + (k * _lanes), _lanes);
+                }
+
+                VectorFunctions.Apply(0, Lanes(rows, steps + 1), Lanes(rows, steps + 1), _width);
             }
 
-            VectorFunctions.Apply(0, Lanes(rows, steps + 1), Lanes(rows, steps + 1), _width);
             VectorFunctions.Apply(0, Lanes(factor, 1), Lanes(factor, 1), _width);
             for (var l = 0; l < _lanes; l++)
             {
@@ -775,7 +805,7 @@ internal sealed unsafe class SectionWorkspace
             }
 
             var beyond = plan.AgesBeyond[m];
-            if (beyond[steps] > 0)
+            if (layer.OwnAgesAtStartYr is null && beyond[steps] > 0)
             {
                 // s continues as a straight line: power (1 + (1 - m) (age - cap)/cap).
                 for (var k = 0; k <= steps; k++)
@@ -819,6 +849,71 @@ internal sealed unsafe class SectionWorkspace
                     );
                 }
             }
+        }
+    }
+
+    // age^(1 - m) at the steps for ages of each lane's own, continued as a straight line beyond the age after which D is constant.
+    private void OwnPowers(
+        double* ages,
+        double* exponent,
+        double[] timesYr,
+        double constantAfterYr,
+        double* rows
+    )
+    {
+        for (var k = 0; k < timesYr.Length; k++)
+        {
+            LaneLoops.SumWithin(
+                ages,
+                timesYr[k],
+                1e-300,
+                constantAfterYr,
+                rows + (k * _lanes),
+                _lanes
+            );
+        }
+
+        var all = Lanes(rows, timesYr.Length);
+        VectorFunctions.Apply(1, all, all, _width);
+        for (var k = 0; k < timesYr.Length; k++)
+        {
+            LaneLoops.Multiply(rows + (k * _lanes), exponent, rows + (k * _lanes), _lanes);
+        }
+
+        VectorFunctions.Apply(0, all, all, _width);
+        for (var l = 0; l < _lanes; l++)
+        {
+            if (ages[l] + timesYr[0] == 0)
+            {
+                rows[l] = 0;
+            }
+        }
+
+        if (double.IsInfinity(constantAfterYr))
+        {
+            return;
+        }
+
+        var beyond = ages + _lanes;
+        for (var k = 0; k < timesYr.Length; k++)
+        {
+            LaneLoops.SumWithin(
+                ages,
+                timesYr[k] - constantAfterYr,
+                0,
+                double.PositiveInfinity,
+                beyond,
+                _lanes
+            );
+            LaneLoops.Scale(beyond, 1 / constantAfterYr, beyond, _lanes);
+            LaneLoops.Multiply(beyond, exponent, beyond, _lanes);
+            LaneLoops.AddProduct(
+                rows + (k * _lanes),
+                rows + (k * _lanes),
+                beyond,
+                rows + (k * _lanes),
+                _lanes
+            );
         }
     }
 

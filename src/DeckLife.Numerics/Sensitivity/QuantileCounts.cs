@@ -75,6 +75,12 @@ public sealed class QuantileCounts
             last = from;
             if (below + count >= rank)
             {
+                // The bin of 0 reaches to the smallest numbers there are: what lies in it is 0.
+                if (from == 0)
+                {
+                    return 0;
+                }
+
                 var to = Value(key + 1);
                 return double.IsFinite(to) && double.IsFinite(from)
                     ? from + ((to - from) * Math.Clamp((rank - below) / count, 0, 1))

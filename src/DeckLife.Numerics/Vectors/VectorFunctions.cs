@@ -48,6 +48,85 @@ public static class VectorFunctions
     public static void NormalQuantile(ReadOnlySpan<double> probability, Span<double> result) =>
         Apply(QuantileCode, probability, result, VectorWidth.InUse);
 
+    /// <summary>exp(origin + slope x).</summary>
+    /// <param name="x">Arguments.</param>
+    /// <param name="result">Receives as many values; may be the same span.</param>
+    /// <param name="origin">Added to each.</param>
+    /// <param name="slope">Multiplies each.</param>
+    public static void ExpOfLine(
+        ReadOnlySpan<double> x,
+        Span<double> result,
+        double origin,
+        double slope
+    ) => ExpOfLine(x, result, origin, slope, VectorWidth.InUse);
+
+    internal static void ExpOfLine(
+        ReadOnlySpan<double> x,
+        Span<double> result,
+        double origin,
+        double slope,
+        LaneWidth width
+    )
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(result.Length, x.Length);
+        if (width == LaneWidth.Scalar)
+        {
+            VectorLoops.Line(x, result, origin, slope);
+            ApplyScalar(ExpCode, result[..x.Length], result);
+            return;
+        }
+
+        var whole = x.Length - (x.Length % (int)width);
+        ExpOfLineWhole(x[..whole], result[..whole], origin, slope, width);
+        if (whole < x.Length)
+        {
+            Span<double> padded = stackalloc double[8];
+            x[whole..].CopyTo(padded);
+            ExpOfLineWhole(padded[..(int)width], padded[..(int)width], origin, slope, width);
+            padded[..(x.Length - whole)].CopyTo(result[whole..]);
+        }
+    }
+
+    private static void ExpOfLineWhole(
+        ReadOnlySpan<double> x,
+        Span<double> result,
+        double origin,
+        double slope,
+        LaneWidth width
+    )
+    {
+        if (width == LaneWidth.Eight)
+        {
+            var source = MemoryMarshal.Cast<double, Vector512<double>>(x);
+            var target = MemoryMarshal.Cast<double, Vector512<double>>(result);
+            for (var i = 0; i < source.Length; i++)
+            {
+                target[i] = LaneMath512.Exp(
+                    Vector512.FusedMultiplyAdd(
+                        source[i],
+                        Vector512.Create(slope),
+                        Vector512.Create(origin)
+                    )
+                );
+            }
+        }
+        else
+        {
+            var source = MemoryMarshal.Cast<double, Vector256<double>>(x);
+            var target = MemoryMarshal.Cast<double, Vector256<double>>(result);
+            for (var i = 0; i < source.Length; i++)
+            {
+                target[i] = LaneMath256.Exp(
+                    Vector256.FusedMultiplyAdd(
+                        source[i],
+                        Vector256.Create(slope),
+                        Vector256.Create(origin)
+                    )
+                );
+            }
+        }
+    }
+
     internal static void Apply(
         int code,
         ReadOnlySpan<double> x,

@@ -9,6 +9,13 @@ namespace DeckLife.Reporting.Charts;
 /// <summary>Years, cost and grade of one material over removal depth and overlay thickness, with contours.</summary>
 public static class DepthMapChart
 {
+    // Pale throughout: the numbers on the contours are black.
+    private static readonly object[][] LightScale =
+    [
+        [0, "#F4F8FC"],
+        [1, "#7FB2D9"],
+    ];
+
     /// <summary>Draws the map of one material.</summary>
     /// <param name="map">The map.</param>
     /// <param name="material">Place of the material in the plan.</param>
@@ -130,7 +137,7 @@ public static class DepthMapChart
                 ),
                 ("xaxis", "x" + suffix),
                 ("yaxis", "y" + suffix),
-                ("colorscale", ChartPalette.MapScale),
+                ("colorscale", LightScale),
                 ("showscale", false),
                 ("ncontours", 12),
                 ("contours", new { coloring = "heatmap", showlabels = true }),

@@ -11,7 +11,11 @@ public static class ErrorBudgetChart
 {
     private static readonly int[] Whole = [0, 100];
     private const string Points = "finite number of points";
-    private const string Rest = "acting together, or not explained";
+    private const string Together = "sources acting together";
+    private const string Rest = "not explained";
+
+    // Okabe and Ito's palette has a seventh colour for seven sources.
+    private const string Seventh = "#F0E442";
 
     /// <summary>Draws the chart; nothing where there are no budgets.</summary>
     /// <param name="budgets">The budgets.</param>
@@ -35,7 +39,7 @@ public static class ErrorBudgetChart
         {
             Bar(
                 DecisionPhrases.Of(sources[i]),
-                ChartPalette.Line(i),
+                i < ChartPalette.Lines.Length ? ChartPalette.Line(i) : Seventh,
                 [
                     .. budgets.Select(b =>
                         b.Shares.FirstOrDefault(s => s.Source == sources[i])?.Share ?? 0
@@ -45,7 +49,17 @@ public static class ErrorBudgetChart
         }
 
         Bar(Points, "#444444", [.. budgets.Select(b => b.PointsShare ?? 0)]);
-        Bar(Rest, "#DDDDDD", [.. budgets.Select(b => Math.Max(0, b.NotAttributed))]);
+        var together = budgets
+            .Select(b =>
+                Math.Clamp(b.Together - b.Shares.Sum(s => s.Share), 0, Math.Max(0, b.NotAttributed))
+            )
+            .ToArray();
+        Bar(Together, "#BBBBBB", together);
+        Bar(
+            Rest,
+            "#EEEEEE",
+            [.. budgets.Select((b, i) => Math.Max(0, b.NotAttributed - together[i]))]
+        );
         var json = figure
             .Layout(
                 ("barmode", "stack"),
@@ -55,7 +69,7 @@ public static class ErrorBudgetChart
             .ToJson();
         return new ReportChart(
             "What each band is made of",
-            "Each bar: the variance of one number over what is not known, by source, each by itself. Grey: sources acting together, or more than a surface of second degree explains. Variation over the deck is no part of it: it is what the damaged share counts.",
+            "Each bar: the variance of one number over what is not known, by source, each by itself. Grey: sources acting together; pale: more than a smooth surface explains. Variation over the deck is no part of it: it is what the damaged share counts.",
             string.Join(
                 " ",
                 budgets.Select(b =>
@@ -64,7 +78,7 @@ public static class ErrorBudgetChart
                         : $"{b.Strategy}, {b.Number}: most from {DecisionPhrases.Of(b.Shares[0].Source)}, {NumberNotation.Percent(b.Shares[0].Share)}."
                 )
             ),
-            140 + (36 * budgets.Length),
+            150 + (56 * budgets.Length),
             json,
             json,
             new(

@@ -41,8 +41,8 @@ internal sealed class FitCurve
         background + ((surface - background) * SliceMean.Value(topMm, bottomMm, length));
 
     /// <summary>
-    /// 95 % limits of the curve at depths: linearised with the covariance of (Cs, ln D, C0) and Student's t; where there is
-    /// no covariance, the curves with D at its own limits; nothing where there are none.
+    /// 95 % limits of the curve at depths: linearised with the covariance of (Cs, ln D, C0) and Student's t, for errors of the kind that the fit's
+    /// weights say; where there is no covariance, the curves with D at its own limits; nothing where there are none.
     /// </summary>
     /// <param name="fit">The fit.</param>
     /// <param name="depthsMm">Depths [mm].</param>
@@ -62,7 +62,9 @@ internal sealed class FitCurve
             if (half.All(double.IsFinite))
             {
                 return new(
-                    "95 % limits of the curve",
+                    fit.Options.Weights == SliceWeights.Constant
+                        ? "95 % limits of the curve, constant errors"
+                        : "95 % limits of the curve",
                     [.. depthsMm.Select((x, i) => Math.Max(0, curve.At(x) - half[i]))],
                     [.. depthsMm.Select((x, i) => curve.At(x) + half[i])]
                 );

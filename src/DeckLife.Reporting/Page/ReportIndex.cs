@@ -66,7 +66,10 @@ public static class ReportIndex
                 new("Report"),
             ],
             [.. entries.Select(Row)]
-        );
+        )
+        {
+            StacksOnPhones = true,
+        };
 
     private static ImmutableArray<ReportCell> Row(ReportIndexEntry entry)
     {

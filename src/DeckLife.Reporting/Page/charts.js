@@ -18,6 +18,11 @@
         Object.assign(layout[key], { gridcolor: grid, linecolor: muted, tickcolor: muted, zerolinecolor: grid, showline: true, ticks: "outside", ticklen: 4 });
       }
     });
+    // A line's label stands on the page's ground, so that curves do not strike it through.
+    (layout.annotations || []).forEach(function (a) {
+      if (!a.bgcolor) a.bgcolor = css("--paper", "#fff");
+      if (!a.borderpad) a.borderpad = 2;
+    });
     layout.hoverlabel = { bgcolor: css("--paper", "#fff"), font: { color: ink }, bordercolor: muted };
     return layout;
   }

@@ -56,7 +56,7 @@ public sealed class AnswerPanel(
             html.Append(
                 !isInReport
                     ? ""
-                    : "<p class=\"dl-note\">A number with a dotted line leads to what it rests on.</p>"
+                    : "<p class=\"dl-note dl-screen\">A number with a dotted line leads to what it rests on.</p>"
             );
         }
 

@@ -34,7 +34,10 @@ public static class AssumptionTable
                             )
                     ),
             ]
-        );
+        )
+        {
+            StacksOnPhones = true,
+        };
     }
 
     /// <summary>The assumptions of the projection, and those of the deck that it does not repeat.</summary>

@@ -23,6 +23,8 @@ public sealed class DataQuality(
     bool isInReport = false
 ) : IReportPart
 {
+    private const int MostShown = 3;
+
     /// <summary>Makes it for cores alone.</summary>
     /// <param name="cores">The fits of the cores.</param>
     /// <param name="flags">What else is to be reported.</param>
@@ -83,6 +85,7 @@ public sealed class DataQuality(
         )
         {
             LinksNumbers = isInReport,
+            StacksOnPhones = true,
         };
 
     /// <summary>One row a survey.</summary>
@@ -116,6 +119,7 @@ public sealed class DataQuality(
         )
         {
             LinksNumbers = isInReport,
+            StacksOnPhones = true,
         };
 
     /// <inheritdoc/>
@@ -283,26 +287,61 @@ public sealed class DataQuality(
                 (projectionFlags.IsDefault ? [] : projectionFlags).Select(f => ("projection", f))
             );
 
+    // One row a kind: what it means stands once, beside all that it was found on; what matters more comes first.
     private HtmlFragment Flags()
     {
-        var all = All().ToList();
-        return all.Count == 0
+        var kinds = All()
+            .GroupBy(f => f.Diagnostic.Code)
+            .OrderByDescending(g => g.First().Diagnostic.Severity)
+            .ThenBy(g => g.Key, StringComparer.Ordinal)
+            .ToList();
+        return kinds.Count == 0
             ? HtmlFragment.Empty
-            : new ReportTable(
-                "Warnings and notes",
-                [new("Code"), new("About"), new("What was found"), new("What it means")],
-                [
-                    .. all.Select(f =>
-                        ImmutableArray.Create(
-                            ReportCell.Words(f.Diagnostic.Code),
-                            ReportCell.Words(f.About),
-                            ReportCell.Fragment(MessageHtml.Of(f.Diagnostic), f.Diagnostic.Text),
-                            ReportCell.Words(
-                                DiagnosticCatalogue.Find(f.Diagnostic.Code)?.Explanation
-                            )
-                        )
-                    ),
-                ]
+            : (
+                new ReportTable(
+                    "Warnings and notes",
+                    [new("Code"), new("What was found"), new("What it means")],
+                    [.. kinds.Select(Kind)]
+                )
+                {
+                    StacksOnPhones = true,
+                }
             ).ToHtml("dl-wide");
     }
+
+    private static ImmutableArray<ReportCell> Kind(
+        IGrouping<string, (string About, Diagnostic Diagnostic)> found
+    )
+    {
+        var entry = DiagnosticCatalogue.Find(found.Key);
+        return
+        [
+            ReportCell.Words(found.Key),
+            ReportCell.Fragment(
+                HtmlFragment.Of($"<b>{Sentence(entry?.Title)}</b>{Found([.. found])}"),
+                string.Join(" ", found.Select(f => $"{f.About}: {f.Diagnostic.Text}"))
+            ),
+            ReportCell.Words(entry?.Explanation),
+        ];
+    }
+
+    // The same remark on many cores is a wall: their names stand, the words unfold.
+    private static HtmlFragment Found(ImmutableArray<(string About, Diagnostic Diagnostic)> found)
+    {
+        var all = HtmlFragment.Join(
+            found.Select(f =>
+                HtmlFragment.Of(
+                    $"<div class=\"dl-found\"><i>{f.About}</i>: {MessageHtml.Of(f.Diagnostic)}</div>"
+                )
+            )
+        );
+        return found.Length <= MostShown
+            ? all
+            : HtmlFragment.Of(
+                $"<details class=\"dl-more\"><summary>{found.Length} times: {string.Join(", ", found.Select(f => f.About).Distinct(StringComparer.Ordinal))}</summary>{all}</details>"
+            );
+    }
+
+    private static string Sentence(string? title) =>
+        title is { Length: > 0 } ? char.ToUpperInvariant(title[0]) + title[1..] + "." : "";
 }

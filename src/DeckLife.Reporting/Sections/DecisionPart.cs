@@ -9,12 +9,18 @@ namespace DeckLife.Reporting.Sections;
 
 /// <summary>How firm the decision is: what decides the ranking, what knowing more would be worth, what the bands are made of.</summary>
 /// <param name="decision">The analysis.</param>
-public sealed class DecisionPart(DecisionAnalysis decision) : IReportPart
+/// <param name="isInReport">Whether it stands on a report, which lists what its numbers rest on: they link there.</param>
+public sealed class DecisionPart(DecisionAnalysis decision, bool isInReport = false) : IReportPart
 {
     private const double LeastShown = 0.005;
 
     /// <inheritdoc/>
-    public HtmlFragment ToHtml() => HtmlFragment.Join(Parts().Select(p => p.ToHtml()));
+    public HtmlFragment ToHtml() =>
+        HtmlFragment.Join(
+            Parts()
+                .Select(p => isInReport ? SourceLink.To(p, SourceAnchor.Decision)! : p)
+                .Select(p => p.ToHtml())
+        );
 
     /// <inheritdoc/>
     public string ToText() => string.Join("\n", Parts().Select(p => p.ToText()));
@@ -125,7 +131,7 @@ public sealed class DecisionPart(DecisionAnalysis decision) : IReportPart
                 .. decision.Waits.Select(w =>
                     ImmutableArray.Create(
                         ReportCell.Whole(w.WaitYears),
-                        ReportCell.Words(DecisionPhrases.Of(w)),
+                        ReportCell.Words(DecisionPhrases.Rule(w)),
                         ReportCell.Number(w.Gain),
                         ReportCell.Number(w.ErrorOfGain),
                         ReportCell.Percent(w.ActProbability),

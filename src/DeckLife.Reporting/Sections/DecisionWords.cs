@@ -45,7 +45,7 @@ internal static class DecisionWords
     public static HtmlFragment BeforeDeciding(DecisionAnalysis? decision) =>
         decision?.Information is { } information
             ? HtmlFragment.Of(
-                $"<p class=\"dl-decision\"><b>Before deciding:</b> {Worth(information)}{Waits(decision)} <a href=\"#how-firm-the-decision-is\">Basis</a></p>"
+                $"<div class=\"dl-decision\"><p><b>Before deciding,</b> knowing more would be worth at most {NumberNotation.Money(information.Perfect, information.Currency)} (±{Amount(information.ErrorOfPerfect)}). <a href=\"#how-firm-the-decision-is\">Basis</a></p><ul>{HtmlFragment.Join(Lines(decision, information).Select(l => HtmlFragment.Of($"<li>{l}</li>")))}</ul></div>"
             )
             : HtmlFragment.Empty;
 
@@ -54,25 +54,24 @@ internal static class DecisionWords
         (decision?.Drivers is { } drivers ? $"How sure: {Lead(decision, drivers)}\n" : "")
         + (
             decision?.Information is { } information
-                ? $"Before deciding: {Worth(information)}{Waits(decision)}\n"
+                ? $"Before deciding, knowing more would be worth at most {NumberNotation.Money(information.Perfect, information.Currency)} (±{Amount(information.ErrorOfPerfect)})\n{string.Concat(Lines(decision, information).Select(l => $"- {l}\n"))}"
                 : ""
         );
 
-    /// <summary>What knowing more would be worth.</summary>
-    public static string Worth(ValueOfInformation information)
-    {
-        var offers = string.Join(
-            ", ",
-            information.Offers.Select(o =>
-                $"{DecisionPhrases.Of(o.Offer)} {Amount(Math.Max(0, o.Value))} (±{Amount(o.ErrorOfValue)})"
-                + (o.Offer.Price is { } price ? $" at a price of {Amount(price)}" : "")
+    private static IEnumerable<string> Lines(
+        DecisionAnalysis decision,
+        ValueOfInformation information
+    ) =>
+        information
+            .Offers.Select(o =>
+                $"{DecisionPhrases.Of(o.Offer)}: {Amount(Math.Max(0, o.Value))} (±{Amount(o.ErrorOfValue)})"
+                + (o.Offer.Price is { } price ? $", at a price of {Amount(price)}" : "")
             )
-        );
-        return $"knowing everything would be worth {NumberNotation.Money(information.Perfect, information.Currency)} (±{Amount(information.ErrorOfPerfect)}); of what can be learned, {offers}.";
-    }
-
-    private static string Waits(DecisionAnalysis decision) =>
-        string.Concat(decision.Waits.Select(w => " " + Sentence(DecisionPhrases.Of(w))));
+            .Concat(
+                decision.Waits.Select(w =>
+                    $"waiting {NumberNotation.Fixed(w.WaitYears, 0)} years, then {DecisionPhrases.Rule(w)}: {(w.Gain >= 0 ? "saves" : "costs")} {Amount(Math.Abs(w.Gain))} (±{Amount(w.ErrorOfGain)}) against {w.Now} now"
+                )
+            );
 
     private static string Lead(DecisionAnalysis decision, RankDrivers drivers)
     {
@@ -87,9 +86,6 @@ internal static class DecisionWords
     }
 
     private static string Amount(double amount) => NumberNotation.Money(amount, "").TrimStart();
-
-    private static string Sentence(string words) =>
-        char.ToUpperInvariant(words[0]) + words[1..] + ".";
 
     /// <summary>Depth, thickness and material.</summary>
     public static HtmlFragment Place(DepthMapCell cell) =>

@@ -9,14 +9,29 @@ namespace DeckLife.Reporting.Sections;
 
 /// <summary>Removal depth against overlay thickness: the best case, one map a material, the deck's own strategies as points.</summary>
 /// <param name="map">The map.</param>
-public sealed class DepthMapPart(DepthMap map) : IReportPart
+/// <param name="isInReport">Whether it stands on a report, which lists what its numbers rest on: they link there.</param>
+public sealed class DepthMapPart(DepthMap map, bool isInReport = false) : IReportPart
 {
     /// <inheritdoc/>
     public HtmlFragment ToHtml() =>
         HtmlFragment.Join(
             new[] { DecisionWords.BestDepth(map), Breaches() }
-                .Concat(map.Plan.Materials.Select((_, m) => DepthMapChart.Draw(map, m).ToHtml()))
-                .Append(Points().ToHtml())
+                .Concat(
+                    map.Plan.Materials.Select(
+                        (_, m) =>
+                            (
+                                DepthMapChart.Draw(map, m) with
+                                {
+                                    Basis = isInReport ? SourceAnchor.DepthMap : null,
+                                }
+                            ).ToHtml()
+                    )
+                )
+                .Append(
+                    (
+                        isInReport ? SourceLink.To(Points(), SourceAnchor.DepthMap)! : Points()
+                    ).ToHtml()
+                )
                 .Append(
                     HtmlFragment.Of(
                         $"<ul class=\"dl-flags\">{HtmlFragment.Join(map.Notes.Select(n => HtmlFragment.Of($"<li>{n}</li>")))}</ul>"

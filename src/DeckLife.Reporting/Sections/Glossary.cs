@@ -10,6 +10,10 @@ public sealed class Glossary : IReportPart
     public static ImmutableArray<(string Term, string Meaning)> Terms { get; } =
     [
         (
+            "Ageing exponent",
+            "How fast the diffusion coefficient falls while concrete matures: 0 means that it stays constant."
+        ),
+        (
             "Apparent diffusion coefficient",
             "One number for how fast chloride went in, from a fit to a measured profile at its age. Not the same as the coefficient of a laboratory test at that age."
         ),
@@ -21,12 +25,25 @@ public sealed class Glossary : IReportPart
             "Band",
             "The 5th to 95th percentile over what is not known about the deck. Nine times in ten the truth should lie in it, if the model holds."
         ),
+        ("c.o.v.", "Coefficient of variation: the standard deviation as a share of the mean."),
         (
             "Chloride threshold",
             "Content at the bar at which corrosion starts. It varies from place to place and is not well known: both are in the answer."
         ),
         ("Cover", "Concrete between the surface and the top of the bar."),
         ("Damaged", "Delaminated or spalled, and not yet repaired."),
+        (
+            "Detection limit",
+            "Content below which the laboratory can't tell it from none. Such a sample enters as 'less than', not as 0."
+        ),
+        (
+            "Draw",
+            "One set of values for everything that is not known: threshold, surface chloride, diffusion coefficient and the rest. Many draws make the band."
+        ),
+        (
+            "Exposed, struck, undercut",
+            "A top bar with concrete taken off around it; touched by the removal; with concrete taken off below it as well."
+        ),
         (
             "Half-cell potential",
             "Voltage of the bar against a reference electrode on the surface (here copper/copper-sulfate, CSE). More negative: corrosion likelier."
@@ -44,6 +61,15 @@ public sealed class Glossary : IReportPart
             "A fit that can be used only with its stated reservation; a core without any estimate, with the reason."
         ),
         (
+            "Limits, 95 %",
+            "Nineteen times in twenty the true value should lie between them, if the model of the errors holds; ± is one standard error."
+        ),
+        ("Median", "The value with as much above it as below."),
+        (
+            "Overlay, scarify",
+            "New concrete over the deck's whole width; roughening or milling off the skin before it."
+        ),
+        (
             "Present value",
             "What all payments over the horizon are worth today at the real discount rate."
         ),
@@ -55,6 +81,10 @@ public sealed class Glossary : IReportPart
         (
             "Service life",
             "Time from the survey until the stated end criterion. It means nothing without that criterion and its band."
+        ),
+        (
+            "Split R-hat, effective sample size",
+            "Whether the computed draws of the fit have settled: R-hat near 1, and some hundreds of independent draws or more."
         ),
         ("Surface chloride", "Content at the surface that a fit sees; it drives the ingress."),
     ];

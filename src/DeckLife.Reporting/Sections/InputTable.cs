@@ -45,7 +45,10 @@ public static class InputTable
                         )
                     ),
             ]
-        );
+        )
+        {
+            StacksOnPhones = true,
+        };
 
     private static ReportCell Stated(Deck deck, StatedField? field)
     {

@@ -30,7 +30,13 @@ public static class Provenance
             [new("What"), new("Value")],
             [
                 Row("Version", version),
-                Row("Commit", commit),
+                ImmutableArray.Create(
+                    ReportCell.Words("Commit"),
+                    ReportCell.Fragment(
+                        HtmlFragment.Of($"<code class=\"dl-hash\">{commit}</code>"),
+                        commit
+                    )
+                ),
                 Row("Seed", analysis.Seed.ToString(CultureInfo.InvariantCulture)),
                 Row(
                     "Draws of what is not known",

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Decisions;
 using DeckLife.Projection;
 using DeckLife.Reporting.Html;
 using DeckLife.Reporting.Tables;
@@ -11,10 +12,16 @@ public static class ResultTable
 {
     /// <summary>Makes the table.</summary>
     /// <param name="projection">The projection.</param>
-    public static ReportTable Of(DeckProjection projection)
+    /// <param name="map">Removal depth against overlay thickness, where the report shows it.</param>
+    /// <param name="decision">How firm the decision is, where the report shows it.</param>
+    public static ReportTable Of(
+        DeckProjection projection,
+        DepthMap? map = null,
+        DecisionAnalysis? decision = null
+    )
     {
         ArgumentNullException.ThrowIfNull(projection);
-        var names = Results(projection)
+        var names = All(projection, map, decision)
             .Select(r => (r.Anchor, r.Name))
             .Concat(InputRows.Of(projection.Deck).Select(r => (r.Anchor, r.Name)))
             .ToDictionary(r => r.Anchor, r => r.Name, StringComparer.Ordinal);
@@ -22,7 +29,7 @@ public static class ResultTable
             "How each number is made",
             [new("Number"), new("How it is made"), new("Rests on")],
             [
-                .. Results(projection)
+                .. All(projection, map, decision)
                     .Select(r =>
                         ImmutableArray.Create(
                             ReportCell.Fragment(
@@ -34,7 +41,10 @@ public static class ResultTable
                         )
                     ),
             ]
-        );
+        )
+        {
+            StacksOnPhones = true,
+        };
     }
 
     private static ReportCell RestsOn(
@@ -45,10 +55,12 @@ public static class ResultTable
     {
         var links = result
             .Basis.Where(names.ContainsKey)
-            .Select(a => HtmlFragment.Of($"<div><a href=\"#{a}\">{names[a]}</a></div>"));
+            .Select(
+                (a, i) => HtmlFragment.Of($"{(i > 0 ? "; " : "")}<a href=\"#{a}\">{names[a]}</a>")
+            );
         var assumed = result.IsProjected
             ? HtmlFragment.Of(
-                $"<div>assumptions {HtmlFragment.Join(AssumptionTable.All(projection).Select((_, i) => HtmlFragment.Of($"{AssumptionTable.Link(i)} ")))}</div>"
+                $"; assumptions {HtmlFragment.Join(AssumptionTable.All(projection).Select((_, i) => HtmlFragment.Of($"{(i > 0 ? ", " : "")}{AssumptionTable.Link(i)}")))}"
             )
             : HtmlFragment.Empty;
         return ReportCell.Fragment(
@@ -143,6 +155,61 @@ public static class ResultTable
             ),
         ];
     }
+
+    private static IEnumerable<Result> All(
+        DeckProjection projection,
+        DepthMap? map,
+        DecisionAnalysis? decision
+    )
+    {
+        foreach (var result in Results(projection))
+        {
+            yield return result;
+        }
+
+        if (map is not null)
+        {
+            yield return Mapped(map);
+        }
+
+        if (decision is not null)
+        {
+            yield return new(
+                SourceAnchor.Decision,
+                "How firm the decision is",
+                "From the draws behind the present values: how the difference between strategies moves with each input, and how what a survey would find reweighs the draws; Monte Carlo errors stand beside.",
+                [SourceAnchor.PresentValue, SourceAnchor.Cheapest],
+                true
+            );
+        }
+
+        if (projection.Map is not null)
+        {
+            yield return new(
+                SourceAnchor.Map,
+                "Probability at each place of the deck",
+                "The deck's projected share, laid over the deck by what the surveys saw at each place and near it.",
+                [
+                    SourceAnchor.Condition,
+                    SourceAnchor.HalfCells,
+                    SourceAnchor.Soundings,
+                    SourceAnchor.Covers,
+                ],
+                true
+            );
+        }
+    }
+
+    private static Result Mapped(DepthMap map) =>
+        new(
+            SourceAnchor.DepthMap,
+            "Removal depth against overlay thickness",
+            Invariant(
+                $"{map.Cells.Length} cases, each projected like a strategy of the deck; all share the same draws, fewer than the strategies', so that differences between cases are not chance. Its section says which limits a case has to keep."
+            ),
+            [SourceAnchor.Condition, SourceAnchor.PresentValue, SourceAnchor.Slab],
+            true
+        );
 
     private sealed record Result(
         string Anchor,

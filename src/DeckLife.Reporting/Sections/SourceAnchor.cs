@@ -11,6 +11,9 @@ internal static class SourceAnchor
     public const string ServiceLife = "basis-service-life";
     public const string RemovalDepth = "basis-removal-depth";
     public const string Work = "basis-work";
+    public const string DepthMap = "basis-depth-map";
+    public const string Map = "basis-map";
+    public const string Decision = "basis-decision";
     public const string PresentValue = "basis-present-value";
     public const string Cheapest = "basis-cheapest";
 

@@ -46,7 +46,10 @@ public static class StrategyTable
             $"Strategies compared. Limit: {string.Join("; ", projection.Strategies.Select(s => s.ServiceLife.Criterion).Distinct(StringComparer.Ordinal))}",
             columns,
             [.. projection.Strategies.Select((s, i) => Row(projection, s, i, priced is not null))]
-        );
+        )
+        {
+            StacksOnPhones = true,
+        };
     }
 
     private static ImmutableArray<ReportCell> Row(

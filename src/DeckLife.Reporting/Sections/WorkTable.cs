@@ -44,7 +44,10 @@ public static class WorkTable
                     new("Added dead load", true, DeadLoad) { Basis = SourceAnchor.Work },
                 ],
                 rows
-            );
+            )
+            {
+                StacksOnPhones = true,
+            };
     }
 
     // 1 lbf = 4.4482216152605 N, 1 ft = 0.3048 m: definitions.

@@ -15,8 +15,14 @@ public sealed record ReportTable(
     ImmutableArray<ImmutableArray<ReportCell>> Rows
 ) : IReportPart
 {
+    // A printed table of so few rows is not broken over pages.
+    private const int RowsOnOnePage = 12;
+
     /// <summary>Whether its numbers link to what they rest on: only where the page holds that list.</summary>
     public bool LinksNumbers { get; init; }
+
+    /// <summary>Whether its rows become blocks on a phone, each cell with its column's head: for tables of words.</summary>
+    public bool StacksOnPhones { get; init; }
 
     /// <inheritdoc/>
     public HtmlFragment ToHtml() => ToHtml(null);
@@ -28,29 +34,31 @@ public sealed record ReportTable(
         var html = new StringBuilder();
         html.Append(
             HtmlFragment.Of(
-                $"<div class=\"dl-scroll {cssClass}\" tabindex=\"0\" role=\"region\" aria-label=\"{Caption}\"><table><caption>{Caption}</caption><thead><tr>"
+                $"<div class=\"{Classes(cssClass)}\" tabindex=\"0\" role=\"region\" aria-label=\"{Caption}\"><table{Role("table")}><caption>{Caption}</caption><thead{Role("rowgroup")}><tr{Role("row")}>"
             )
         );
         foreach (var column in Columns)
         {
             html.Append(
-                HtmlFragment.Of($"<th scope=\"col\"{Numeric(column)}>{column.ToHtml()}</th>")
+                HtmlFragment.Of(
+                    $"<th scope=\"col\"{Role("columnheader")}{Numeric(column)}>{column.ToHtml()}</th>"
+                )
             );
         }
 
-        html.Append("</tr></thead><tbody>\n");
+        html.Append(HtmlFragment.Of($"</tr></thead><tbody{Role("rowgroup")}>\n"));
         foreach (var row in Rows)
         {
-            html.Append("<tr>");
+            html.Append(HtmlFragment.Of($"<tr{Role("row")}>"));
             for (var i = 0; i < row.Length; i++)
             {
                 html.Append(
                     i == 0
                         ? HtmlFragment.Of(
-                            $"<th scope=\"row\"{Numeric(Columns[i])}>{Linked(row[i], Columns[i])}</th>"
+                            $"<th scope=\"row\"{Role("rowheader")}{Numeric(Columns[i])}>{Linked(row[i], Columns[i])}</th>"
                         )
                         : HtmlFragment.Of(
-                            $"<td{Numeric(Columns[i])}>{Linked(row[i], Columns[i])}</td>"
+                            $"<td{Role("cell")}{Class(row[i], Columns[i])}>{Labelled(row[i], Columns[i])}</td>"
                         )
                 );
             }
@@ -121,12 +129,39 @@ public sealed record ReportTable(
     /// <inheritdoc/>
     public override int GetHashCode() => HashCode.Combine(Caption, Columns.Length, Rows.Length);
 
+    private string Classes(string? extra) =>
+        string.Join(
+            ' ',
+            new[]
+            {
+                "dl-scroll",
+                extra,
+                StacksOnPhones ? "dl-stack" : null,
+                Rows.Length <= RowsOnOnePage ? "dl-short" : null,
+            }.Where(c => !string.IsNullOrEmpty(c))
+        );
+
+    // A style that makes blocks of rows takes a table's meaning away; roles keep it.
+    private HtmlFragment Role(string role) =>
+        StacksOnPhones ? HtmlFragment.Of($" role=\"{role}\"") : HtmlFragment.Empty;
+
+    private HtmlFragment Labelled(ReportCell cell, ReportColumn column) =>
+        StacksOnPhones
+            ? HtmlFragment.Of(
+                $"<span class=\"dl-label\" aria-hidden=\"true\">{column.ToHtml()}</span><div class=\"dl-cell\">{Linked(cell, column)}</div>"
+            )
+            : Linked(cell, column);
+
     private HtmlFragment Linked(ReportCell cell, ReportColumn column) =>
         LinksNumbers
         && (cell.Basis ?? column.Basis) is { } basis
         && (cell.Value is not null || cell.Text.Any(char.IsAsciiDigit))
             ? HtmlFragment.Of($"<a class=\"dl-basis\" href=\"#{basis}\">{cell.Html}</a>")
             : cell.Html;
+
+    // A block of a phone has no need of an empty line with a head.
+    private HtmlFragment Class(ReportCell cell, ReportColumn column) =>
+        StacksOnPhones && cell.Text.Length == 0 ? new(" class=\"dl-empty\"") : Numeric(column);
 
     private static HtmlFragment Numeric(ReportColumn column) =>
         column.IsNumeric ? new(" class=\"dl-num\"") : HtmlFragment.Empty;

@@ -32,21 +32,24 @@ public static class DecisionPhrases
             _ => "prices",
         };
 
+    /// <summary>What is done after a wait, in words.</summary>
+    /// <param name="wait">The wait.</param>
+    public static string Rule(SequentialDecision wait)
+    {
+        ArgumentNullException.ThrowIfNull(wait);
+        return wait.TriggerShare is not { } trigger ? "nothing whatever the sounding shows"
+            : wait.ActProbability + wait.EndsBeforeProbability > 1 - 1e-9
+                ? $"{wait.Later} whatever the sounding shows"
+            : Invariant(
+                $"{wait.Later} if the sounding shows {(wait.ActsFromShareUp ? "at least" : "at most")} {100 * trigger:0.#} % damaged (probability {wait.ActProbability:0.00})"
+            );
+    }
+
     /// <summary>Waiting in words.</summary>
     /// <param name="wait">The wait.</param>
     public static string Of(SequentialDecision wait)
     {
         ArgumentNullException.ThrowIfNull(wait);
-        var always =
-            wait.TriggerShare is not null
-            && wait.ActProbability + wait.EndsBeforeProbability > 1 - 1e-9;
-        var rule =
-            always ? $"{wait.Later} whatever it shows"
-            : wait.TriggerShare is { } trigger
-                ? Invariant(
-                    $"{wait.Later} if it then shows {(wait.ActsFromShareUp ? "at least" : "at most")} {100 * trigger:0.#} % damaged (probability {wait.ActProbability:0.00})"
-                )
-            : "doing nothing whatever it shows";
         var ends =
             wait.EndsBeforeProbability > 0
                 ? Invariant(
@@ -54,7 +57,7 @@ public static class DecisionPhrases
                 )
                 : "";
         return Invariant(
-            $"waiting {wait.WaitYears} years, sounding again and {rule} {(wait.Gain >= 0 ? "saves" : "costs")} {Math.Abs(wait.Gain):#,0} (±{wait.ErrorOfGain:#,0}) against {wait.Now} now{(wait.SurveyPrice > 0 ? Invariant($", the sounding's {wait.SurveyPrice:#,0} paid") : ", the sounding's own price not counted")}{ends}"
+            $"waiting {wait.WaitYears} years, sounding again, then {Rule(wait)}: {(wait.Gain >= 0 ? "saves" : "costs")} {Math.Abs(wait.Gain):#,0} (±{wait.ErrorOfGain:#,0}) against {wait.Now} now{(wait.SurveyPrice > 0 ? Invariant($", the sounding's {wait.SurveyPrice:#,0} paid") : ", the sounding's own price not counted")}{ends}"
         );
     }
 }

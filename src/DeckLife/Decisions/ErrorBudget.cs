@@ -30,7 +30,7 @@ public sealed record ErrorBudget
     /// <summary>Share that the ten most telling inputs explain together: above the sum of the sources where they act together, below it where surveys tie them to each other.</summary>
     public double Together { get; init; }
 
-    /// <summary>What no source explains by itself: sources acting together, and steep dependences that a surface of second degree misses. Negative where sources overlap.</summary>
+    /// <summary>What no source explains by itself: sources acting together, and steep dependences that a smooth surface misses. Negative where sources overlap.</summary>
     public double NotAttributed => 1 - Shares.Sum(s => s.Share) - (PointsShare ?? 0);
 
     /// <summary>The budgets of every strategy's years and present value.</summary>

@@ -5,7 +5,7 @@ namespace DeckLife.Decisions;
 
 /// <summary>How much of an output's variance some inputs explain together, from the draws that are there.</summary>
 /// <remarks>
-/// A surface of second degree in the inputs' normal scores is fitted to nine tenths of the draws and judged on the last tenth, for each
+/// A surface in the inputs' normal scores (powers up to the fifth and products of two, fewer where draws are few) is fitted to nine tenths of the draws and judged on the last tenth, for each
 /// tenth: share = 1 − (squared error of prediction)/(variance). Draws of one index stay in one tenth, or a draw that the surveys favour
 /// would predict itself. Unlike a share counted on the draws that were fitted, chance alone scores 0 or less. The idea of an index of
 /// first order from given data: Plischke, Borgonovo and Smith, European Journal of Operational Research 226 (2013) (memory).
@@ -13,6 +13,14 @@ namespace DeckLife.Decisions;
 internal static class ExplainedShare
 {
     private const int Folds = 10;
+
+    private static readonly (int Power, bool Products)[] Surfaces =
+    [
+        (5, true),
+        (3, true),
+        (2, false),
+        (1, false),
+    ];
 
     /// <summary>The share, with the standard error that its tenths show.</summary>
     /// <param name="inputs">One column an input, one value a draw.</param>
@@ -29,8 +37,11 @@ internal static class ExplainedShare
         var mean = output.Average();
         var variance = output.Sum(y => (y - mean) * (y - mean)) / draws;
         var scores = inputs.Select(Scores).ToArray();
-        var terms = Terms(scores.Length);
-        if (!(variance > 1e-18 * Math.Max(1, mean * mean)) || draws < 4 * terms.Count)
+        // The richest surface that has four draws for each of its terms.
+        var terms = Surfaces
+            .Select(s => Terms(scores.Length, s.Power, s.Products))
+            .FirstOrDefault(t => draws >= 4 * t.Count);
+        if (!(variance > 1e-18 * Math.Max(1, mean * mean)) || terms is null)
         {
             return (0, 0);
         }
@@ -92,29 +103,44 @@ internal static class ExplainedShare
         return scores;
     }
 
-    // Powers and products up to the second degree; −1 stands for 1.
-    private static List<(int First, int Second)> Terms(int inputs)
+    // A power of one input, or a product of two; the power 0 stands for the constant.
+    private static List<(int First, int Second, int Power)> Terms(
+        int inputs,
+        int powers,
+        bool products
+    )
     {
-        var terms = new List<(int, int)> { (-1, -1) };
+        var terms = new List<(int, int, int)> { (0, -1, 0) };
         for (var i = 0; i < inputs; i++)
         {
-            terms.Add((i, -1));
-            for (var j = i; j < inputs; j++)
+            for (var power = 1; power <= powers; power++)
             {
-                terms.Add((i, j));
+                terms.Add((i, -1, power));
+            }
+
+            for (var j = i + 1; products && j < inputs; j++)
+            {
+                terms.Add((i, j, 1));
             }
         }
 
         return terms;
     }
 
-    private static double Term(double[][] scores, (int First, int Second) term, int draw) =>
-        (term.First < 0 ? 1 : scores[term.First][draw])
-        * (term.Second < 0 ? 1 : scores[term.Second][draw]);
+    private static double Term(double[][] scores, (int First, int Second, int Power) term, int draw)
+    {
+        var value = 1.0;
+        for (var p = 0; p < term.Power; p++)
+        {
+            value *= scores[term.First][draw];
+        }
+
+        return term.Second < 0 ? value : value * scores[term.Second][draw];
+    }
 
     private static double[]? Fit(
         double[][] scores,
-        List<(int First, int Second)> terms,
+        List<(int First, int Second, int Power)> terms,
         int[] kept,
         IReadOnlyList<double> output,
         double centre

@@ -151,4 +151,34 @@ public static partial class DiagnosticCatalogue
             "{0} of {1} pieces of work are missing: merge all shards, or run the missing ones.",
             "A study is merged only when every piece is there; a result from some of them would look like the whole."
         );
+
+    /// <summary>The deck of a study can't be used.</summary>
+    public static DiagnosticEntry StudyDeckUnusable { get; } =
+        new(
+            "DL6016",
+            Severity.Error,
+            "Deck of the study unusable",
+            "{0}",
+            "A study of a deck names a deck's folder, one of its strategies and times within its horizon. The message says what does not fit; what is wrong within the folder itself is reported as decklife check reports it."
+        );
+
+    /// <summary>An input or output belongs to the other kind of study.</summary>
+    public static DiagnosticEntry StudyOfOtherSubject { get; } =
+        new(
+            "DL6017",
+            Severity.Error,
+            "Not of this subject",
+            "{0} belongs to a study of a {1}, not of a {2}: remove it, or change the study's subject.",
+            "A section has a cover; a deck has a mean cover and a spread. Inputs and outputs of the two kinds of study can't be mixed."
+        );
+
+    /// <summary>Quantities that stay at the middle.</summary>
+    public static DiagnosticEntry StudyDeckMiddle { get; } =
+        new(
+            "DL6018",
+            Severity.Note,
+            "Held at the middle",
+            "{0}: what the study does not name stays at the middle of what the deck's folder says: {1}.",
+            "The deck is fitted once; a quantity that the study names replaces the fitted one, all others keep their middle value and add nothing to the spread. What the deck's sounding and half-cell surveys teach a projection is not used here: the study's own distributions say what is known. Depths of removal are those planned at the middle."
+        );
 }

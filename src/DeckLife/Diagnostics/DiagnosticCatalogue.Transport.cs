@@ -68,7 +68,7 @@ public static partial class DiagnosticCatalogue
             "DL3007",
             Severity.Error,
             "convection depth too large",
-            "A convection depth of {0:G6} mm in a section of {1:G6} mm leaves less than 10 mm for diffusion: give a smaller one.",
+            "A convection depth of {0:G6} mm in a section of {1:G6} mm leaves less than 10 mm (0.4 in) for diffusion: give a smaller one.",
             "The surface law holds down to the convection depth, and diffusion starts there."
         );
 

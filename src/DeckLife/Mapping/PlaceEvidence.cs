@@ -119,7 +119,7 @@ internal sealed class PlaceEvidence
         var (a, a1, a2) = limits.Active(f);
         var (d, d1, d2) = limits.Damaged(f);
         var g = isSounded ? seen : 0;
-        const double Least = 1e-12;
+        const double Least = 1e-300;
         double log = 0,
             first = 0,
             second = 0;

@@ -1,4 +1,4 @@
-using DeckLife.Numerics.Sampling;
+using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Population;
 
@@ -99,25 +99,34 @@ public sealed class AreaPoints
         {
             var u = unitPoints.Slice(i * Dimensions, Dimensions);
             cover[i] = Math.Max(population.Cover.Quantile(u[0]), population.CoverFloorMm);
-            var zSurface = NormalQuantile.At(u[1]);
-            var zDiffusion = rho * zSurface + rest * NormalQuantile.At(u[2]);
-            surface[i] = Math.Max(
-                Math.Exp(
-                    population.MeanLnSurfaceChloride + population.SdLnSurfaceChloride * zSurface
-                ),
-                population.BackgroundKgPerM3
-            );
-            diffusion[i] = Math.Exp(
-                population.MeanLnDiffusionCoefficient
-                    + population.SdLnDiffusionCoefficient * zDiffusion
-            );
+            surface[i] = u[1];
+            diffusion[i] = u[2];
             propagation[i] = population.PropagationYr.Quantile(u[3]);
             if (population.PropagationOf is { } years)
             {
                 propagation[i] = years(propagation[i], cover[i]);
             }
 
-            material[i] = NormalQuantile.At(u[4]);
+            material[i] = u[4];
+        }
+
+        VectorFunctions.NormalQuantile(surface, surface);
+        VectorFunctions.NormalQuantile(diffusion, diffusion);
+        VectorFunctions.NormalQuantile(material, material);
+        for (var i = 0; i < count; i++)
+        {
+            var score = rho * surface[i] + rest * diffusion[i];
+            surface[i] =
+                population.MeanLnSurfaceChloride + population.SdLnSurfaceChloride * surface[i];
+            diffusion[i] =
+                population.MeanLnDiffusionCoefficient + population.SdLnDiffusionCoefficient * score;
+        }
+
+        VectorFunctions.Exp(surface, surface);
+        VectorFunctions.Exp(diffusion, diffusion);
+        for (var i = 0; i < count; i++)
+        {
+            surface[i] = Math.Max(surface[i], population.BackgroundKgPerM3);
         }
 
         return new(cover, surface, diffusion, propagation, material);

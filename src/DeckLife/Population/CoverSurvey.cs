@@ -96,6 +96,18 @@ public sealed record CoverSurvey(int Readings, double MeanMm, double StandardDev
         };
     }
 
+    /// <summary>The distribution of cover with another mean or spread, in the shape of the readings.</summary>
+    /// <param name="meanMm">Mean [mm]; absent: that of the readings.</param>
+    /// <param name="standardDeviationMm">Standard deviation [mm]; absent: that of the readings.</param>
+    internal PointDistribution With(double? meanMm, double? standardDeviationMm)
+    {
+        var mean = meanMm ?? MeanMm;
+        var deviation = standardDeviationMm ?? StandardDeviationMm;
+        return Shape is { } readings
+            ? PointDistribution.FromReadings(readings, mean, deviation)
+            : PointDistribution.NormalAboveZero(mean, deviation);
+    }
+
     /// <summary>One draw of what the deck's mean cover and its spread may be, given the readings.</summary>
     /// <param name="spreadUniform">A number between 0 and 1 for the deviation.</param>
     /// <param name="meanScore">A standard normal score for the mean.</param>

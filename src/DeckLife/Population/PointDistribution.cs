@@ -137,6 +137,36 @@ public sealed class PointDistribution
             _ => lower + (upper - lower) * Beta.InvCDF(location, scale, probability),
         };
 
+    /// <summary>The values at standard normal scores: below each lies the share that lies below its score.</summary>
+    /// <param name="scores">The scores.</param>
+    /// <param name="values">Receives the values; may be the same memory as the scores.</param>
+    internal void AtScores(ReadOnlySpan<double> scores, Span<double> values)
+    {
+        if (form != Form.Lognormal)
+        {
+            for (var i = 0; i < scores.Length; i++)
+            {
+                values[i] = IsExact ? location : Quantile(StandardNormalCumulative(scores[i]));
+            }
+
+            return;
+        }
+
+        values = values[..scores.Length];
+        if (IsExact)
+        {
+            values.Fill(Math.Exp(location));
+            return;
+        }
+
+        for (var i = 0; i < scores.Length; i++)
+        {
+            values[i] = location + scale * scores[i];
+        }
+
+        VectorFunctions.Exp(values, values);
+    }
+
     /// <summary>The share of the points whose value is at most <paramref name="value"/>.</summary>
     /// <param name="value">The value.</param>
     public double Cumulative(double value)

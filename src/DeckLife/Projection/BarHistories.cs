@@ -114,6 +114,26 @@ internal sealed class BarHistories
         );
     }
 
+    /// <summary>Content at one bar at a time since placing.</summary>
+    /// <param name="section">Index of the section.</param>
+    /// <param name="timeYr">Time since placing [yr], not negative.</param>
+    public double Content(int section, double timeYr)
+    {
+        var u = Place(timeYr);
+        var k = (int)u;
+        if (k >= steps || u == k)
+        {
+            return contents[k * count + section];
+        }
+
+        Span<double> weights = stackalloc double[4];
+        var at = Weights(u, k, weights) * count + section;
+        return weights[0] * contents[at]
+            + weights[1] * contents[at + count]
+            + weights[2] * contents[at + 2 * count]
+            + weights[3] * contents[at + 3 * count];
+    }
+
     private double Place(double timeYr) =>
         spanYr <= 0 ? 0 : Math.Min(steps, steps * Math.Sqrt(Math.Max(0, timeYr) / spanYr));
 

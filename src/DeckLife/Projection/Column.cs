@@ -94,6 +94,16 @@ internal sealed class Column
             : untreated.ContentAtDepth(point, coverMm, exposureAtSurveyYr + timeYr);
     }
 
+    /// <summary>Content at one bar at a time [kg/m³].</summary>
+    /// <param name="point">The point.</param>
+    /// <param name="coverMm">Its cover at the survey [mm].</param>
+    /// <param name="timeYr">Time from the survey [yr].</param>
+    /// <param name="phase">The intervention that it is after; −1 for none. Tells before from after at an intervention's own time.</param>
+    public double Content(int point, double coverMm, double timeYr, int phase) =>
+        phase >= firstSolved
+            ? histories[phase - firstSolved].Content(placeOf[point], timeYr - startsYr[phase])
+            : untreated.ContentAtDepth(point, coverMm, exposureAtSurveyYr + timeYr);
+
     // The last intervention at or before a time; −1 for none.
     private int PhaseAt(double timeYr)
     {

@@ -356,14 +356,18 @@ internal sealed class ColumnSolver
             draw.MaterialScores[step.MaterialIndex]
         );
         var factor = k == openAt ? material.CrackedDiffusionFactor : 1;
-        return
-        [
-            .. places.PointOf.Select(i =>
-                factor
-                * spread.Quantile(
-                    PointDistribution.StandardNormalCumulative(points.MaterialScore[i])
-                )
-            ),
-        ];
+        var result = new double[places.Count];
+        for (var a = 0; a < result.Length; a++)
+        {
+            result[a] = points.MaterialScore[places.PointOf[a]];
+        }
+
+        spread.AtScores(result, result);
+        for (var a = 0; a < result.Length; a++)
+        {
+            result[a] *= factor;
+        }
+
+        return result;
     }
 }

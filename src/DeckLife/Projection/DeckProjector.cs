@@ -59,12 +59,15 @@ public static class DeckProjector
             keepsRecord: false,
             (plans, results) =>
             {
-                var costs = new StrategyCosts(deck, plans, deck.Analysis.Draws);
                 kept =
                 [
                     .. plans.Select(
                         (p, s) =>
-                            StrategyPaths.Of(p.Strategy, results[s], draw => costs.OfWorks(s, draw))
+                            StrategyPaths.Of(
+                                p.Strategy,
+                                results[s],
+                                draw => StrategyCosts.OfWorks(deck, p, draw)
+                            )
                     ),
                 ];
             }
@@ -80,6 +83,16 @@ public static class DeckProjector
         ArgumentNullException.ThrowIfNull(deck);
         _ = CheckedCover(deck);
     }
+
+    /// <summary>The middle of what is known about a deck.</summary>
+    internal static KnowledgeDraw Centre(Deck deck, DeckFit fit) =>
+        new KnowledgeSampler(
+            deck,
+            fit,
+            CheckedCover(deck),
+            deck.Analysis.Seed,
+            deck.Analysis.Draws
+        ).Centre();
 
     /// <summary>Projects with a given solver.</summary>
     internal static DeckProjection Project(
@@ -248,7 +261,7 @@ public static class DeckProjector
             Cores = cores,
             Fit = fit,
             Strategies = [.. strategies.Select((p, s) => costs.Complete(s, p))],
-            Assumptions = ProjectionNotes.Assumptions(deck, cover),
+            Assumptions = ProjectionNotes.Assumptions(deck, cover, hindcast),
             Cautions = ProjectionNotes.Cautions(
                 strategies.Any(p =>
                     p.Flags.Any(f => f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code)
@@ -268,7 +281,7 @@ public static class DeckProjector
         };
     }
 
-    private static (StrategyPlan[] Plans, ImmutableArray<RefusedStrategy> Refused) Plan(
+    internal static (StrategyPlan[] Plans, ImmutableArray<RefusedStrategy> Refused) Plan(
         Deck deck,
         ExposureClock clock,
         KnowledgeDraw centre,

@@ -32,6 +32,7 @@ internal static class Hindcasts
             Nodes = evidence.PotentialsMv.Count,
             IndependentNodes = evidence.IndependentNodes,
             CorrelationLengthM = evidence.CorrelationLengthM,
+            FiniteAreaSd = evidence.FiniteAreaSd,
             DrawsWeighed = learned.Weighed,
             EffectiveSampleSize = learned.EffectiveSampleSize,
             ParetoShape = learned.ParetoShape,

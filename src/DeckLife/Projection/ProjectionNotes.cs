@@ -31,7 +31,11 @@ internal static class ProjectionNotes
     }
 
     /// <summary>What is assumed, the folder's own assumptions first.</summary>
-    public static ImmutableArray<Assumption> Assumptions(Deck deck, CoverSurvey cover)
+    public static ImmutableArray<Assumption> Assumptions(
+        Deck deck,
+        CoverSurvey cover,
+        SurveyHindcast? hindcast
+    )
     {
         var list = deck.Assumptions.ToBuilder();
         list.Add(
@@ -88,6 +92,19 @@ internal static class ProjectionNotes
                 "judgement; an input"
             )
         );
+        if (hindcast is { FiniteAreaSd: > 0 })
+        {
+            list.Add(
+                new(
+                    "one deck of many",
+                    Invariant(
+                        $"Hollow places cluster, so that chance moves a whole deck's share: by a standard deviation of {hindcast.FiniteAreaSd:G3} on the same scale, together with the model's form, estimated from the sounding map. The sounding itself is taken to mark the hollow area to {100 * deck.Surveys.SoundingAreaError:F0} % (judgement; an input)."
+                    ),
+                    "the deck's own sounding map"
+                )
+            );
+        }
+
         if (deck.Surveys.Learn && !(deck.Soundings.IsEmpty && deck.HalfCells.IsEmpty))
         {
             list.Add(

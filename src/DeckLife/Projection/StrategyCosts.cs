@@ -95,15 +95,48 @@ internal sealed class StrategyCosts
             .Where(c => DrawRecorder.Varies(c.Values));
     }
 
+    /// <summary>All payments of a strategy in one draw, and those of its interventions alone.</summary>
+    /// <param name="deck">The deck; its area and horizon are used.</param>
+    /// <param name="prices">The prices.</param>
+    /// <param name="plan">The strategy as it would be let.</param>
+    /// <param name="draw">What comes of it.</param>
+    /// <param name="life">When the limit is met, from the survey [yr]; infinite where it is not.</param>
+    /// <param name="price">The draw of the prices.</param>
+    public static (Payment[] Works, Payment[] All) PaymentsOf(
+        Deck deck,
+        PriceList prices,
+        StrategyPlan plan,
+        StrategyDraw draw,
+        double life,
+        PriceDraw price
+    )
+    {
+        var works = Works(deck, plan, draw, life)
+            .SelectMany(w => Payments(deck, prices, w.Planned, w.Quantities, price))
+            .ToArray();
+        return (
+            works,
+            [
+                .. works,
+                .. Upkeep(deck, prices, plan, draw, life, price),
+                .. StrategyPayments.Renewal(prices, deck.AreaM2, life, deck.Horizon.Years, price),
+            ]
+        );
+    }
+
     /// <summary>What the works of a strategy cost in one draw at the prices as listed, whatever state the deck is in; empty without prices.</summary>
     /// <remarks>A program pays for the work that it orders, also on a deck that is past its limit.</remarks>
-    public ImmutableArray<Payment> OfWorks(int strategy, StrategyDraw draw) =>
+    public static ImmutableArray<Payment> OfWorks(
+        Deck deck,
+        StrategyPlan plan,
+        StrategyDraw draw
+    ) =>
         deck.Prices is { } prices
             ?
             [
-                .. Works(strategy, draw, double.PositiveInfinity)
+                .. Works(deck, plan, draw, double.PositiveInfinity)
                     .SelectMany(w =>
-                        Payments(prices, w.Planned, w.Quantities, PriceDraw.AsListed(prices))
+                        Payments(deck, prices, w.Planned, w.Quantities, PriceDraw.AsListed(prices))
                     ),
             ]
             : [];
@@ -118,21 +151,14 @@ internal sealed class StrategyCosts
 
         for (var k = 0; k < draws.Length; k++)
         {
-            var first = Works(strategy, draws[k], lives[k])
-                .SelectMany(w => Payments(prices, w.Planned, w.Quantities, drawn[k]))
-                .ToArray();
-            Payment[] dated =
-            [
-                .. first,
-                .. Upkeep(prices, strategy, draws[k], lives[k], drawn[k]),
-                .. StrategyPayments.Renewal(
-                    prices,
-                    deck.AreaM2,
-                    lives[k],
-                    deck.Horizon.Years,
-                    drawn[k]
-                ),
-            ];
+            var (first, dated) = PaymentsOf(
+                deck,
+                prices,
+                plans[strategy],
+                draws[k],
+                lives[k],
+                drawn[k]
+            );
             firstCosts[strategy][k] = CashFlow.PresentValue(first, rates[own]);
             userCosts[strategy][k] = CashFlow.PresentValue(
                 dated.Where(p => p.PaidBy == Payer.Users),
@@ -211,8 +237,9 @@ internal sealed class StrategyCosts
     }
 
     // What would come after the renewal of the deck is not done.
-    private IEnumerable<(PlannedIntervention Planned, WorkQuantities Quantities)> Works(
-        int strategy,
+    private static IEnumerable<(PlannedIntervention Planned, WorkQuantities Quantities)> Works(
+        Deck deck,
+        StrategyPlan plan,
         StrategyDraw draw,
         double life
     )
@@ -221,13 +248,17 @@ internal sealed class StrategyCosts
         {
             if (draw.Interventions[n] is { } work && work.AtYr <= life)
             {
-                var planned = plans[strategy].Interventions[n];
-                yield return (planned, Quantities(planned, work));
+                var planned = plan.Interventions[n];
+                yield return (planned, Quantities(deck, planned, work));
             }
         }
     }
 
-    private WorkQuantities Quantities(PlannedIntervention planned, InterventionDraw work) =>
+    private static WorkQuantities Quantities(
+        Deck deck,
+        PlannedIntervention planned,
+        InterventionDraw work
+    ) =>
         new()
         {
             AtYr = work.AtYr,
@@ -243,7 +274,8 @@ internal sealed class StrategyCosts
             ],
         };
 
-    private IEnumerable<Payment> Payments(
+    private static IEnumerable<Payment> Payments(
+        Deck deck,
         PriceList prices,
         PlannedIntervention planned,
         WorkQuantities quantities,
@@ -267,9 +299,10 @@ internal sealed class StrategyCosts
             : payments;
     }
 
-    private ImmutableArray<Payment> Upkeep(
+    private static ImmutableArray<Payment> Upkeep(
+        Deck deck,
         PriceList prices,
-        int strategy,
+        StrategyPlan plan,
         StrategyDraw draw,
         double life,
         PriceDraw price
@@ -285,7 +318,7 @@ internal sealed class StrategyCosts
                 [
                     .. draw
                         .Interventions.Select(
-                            (work, n) => (Work: work, Planned: plans[strategy].Interventions[n])
+                            (work, n) => (Work: work, Planned: plan.Interventions[n])
                         )
                         .Where(i => i.Work is not null && i.Planned.Material is not null)
                         .Select(i => (i.Planned.Material!.Name, i.Work!.AtYr)),

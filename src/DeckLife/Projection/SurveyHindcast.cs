@@ -26,6 +26,12 @@ public sealed record SurveyHindcast
     /// <summary>Correlation length on the deck [m].</summary>
     public double CorrelationLengthM { get; init; }
 
+    /// <summary>
+    /// Standard deviation of the shift of the shares' normal score that comes from the deck being one finite area on which hollow places cluster;
+    /// 0 where no sounded area has corners.
+    /// </summary>
+    public double FiniteAreaSd { get; init; }
+
     /// <summary>Draws weighed.</summary>
     public int DrawsWeighed { get; init; }
 

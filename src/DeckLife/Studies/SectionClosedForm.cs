@@ -29,14 +29,12 @@ internal sealed class SectionClosedForm(SectionSettings settings)
         var first = room.AsSpan(0, clock.Length);
         clock.Clear();
         var isAgeingFixed = IsAgeingFixed(draws);
-        var years = isAgeingFixed
-            ? Years(ageYr, draws.At(SectionVariable.AgeingExponent, 0))
-            : ageYr;
+        var years = isAgeingFixed ? Years(ageYr, draws.At(StudyVariable.AgeingExponent, 0)) : ageYr;
         if (!isAgeingFixed)
         {
             // (tref/t)^m = exp(m ln(tref/t)).
             VectorLoops.Line(
-                draws.Column(SectionVariable.AgeingExponent, first),
+                draws.Column(StudyVariable.AgeingExponent, first),
                 clock,
                 0,
                 Math.Log(settings.ReferenceAgeYr / ageYr)
@@ -45,14 +43,10 @@ internal sealed class SectionClosedForm(SectionSettings settings)
 
         AddTemperature(draws, clock);
         VectorFunctions.Exp(clock, clock);
-        VectorLoops.Multiply(
-            clock,
-            draws.Column(SectionVariable.DiffusionCoefficient, first),
-            clock
-        );
+        VectorLoops.Multiply(clock, draws.Column(StudyVariable.DiffusionCoefficient, first), clock);
         if (!isAgeingFixed && settings.Ageing == SectionAgeing.Instantaneous)
         {
-            DivideByRest(draws.Column(SectionVariable.AgeingExponent, first), clock);
+            DivideByRest(draws.Column(StudyVariable.AgeingExponent, first), clock);
         }
 
         VectorLoops.Line(clock, clock, 0, years);
@@ -67,9 +61,7 @@ internal sealed class SectionClosedForm(SectionSettings settings)
         var isAgeingFixed = IsAgeingFixed(draws);
         var isTemperatureFixed = IsTemperatureFixed(draws);
         var exponent = isTemperatureFixed ? [] : room.AsSpan(0, n);
-        var years = isAgeingFixed
-            ? Years(ageYr, draws.At(SectionVariable.AgeingExponent, 0))
-            : ageYr;
+        var years = isAgeingFixed ? Years(ageYr, draws.At(StudyVariable.AgeingExponent, 0)) : ageYr;
         if (isTemperatureFixed)
         {
             years *= FixedFactor(draws);
@@ -82,11 +74,11 @@ internal sealed class SectionClosedForm(SectionSettings settings)
 
         ClosedFormContent.Fill(
             Depth(draws, room.AsSpan(n, n), room.AsSpan(2 * n, n)),
-            draws.Column(SectionVariable.DiffusionCoefficient, room.AsSpan(2 * n, n)),
-            isAgeingFixed ? [] : draws.Column(SectionVariable.AgeingExponent, []),
+            draws.Column(StudyVariable.DiffusionCoefficient, room.AsSpan(2 * n, n)),
+            isAgeingFixed ? [] : draws.Column(StudyVariable.AgeingExponent, []),
             exponent,
-            draws.Column(SectionVariable.InitialChloride, room.AsSpan(3 * n, n)),
-            draws.Column(SectionVariable.SurfaceChloride, room.AsSpan(4 * n, n)),
+            draws.Column(StudyVariable.InitialChloride, room.AsSpan(3 * n, n)),
+            draws.Column(StudyVariable.SurfaceChloride, room.AsSpan(4 * n, n)),
             new(
                 years,
                 Math.Log(settings.ReferenceAgeYr / ageYr),
@@ -107,9 +99,9 @@ internal sealed class SectionClosedForm(SectionSettings settings)
         var share = room.AsSpan(2 * n, n);
         var third = room.AsSpan(3 * n, n);
         // The share of the rise that the threshold needs: at most 0 is there from the start, 1 and above is never reached.
-        var initial = draws.Column(SectionVariable.InitialChloride, depth);
-        var surface = draws.Column(SectionVariable.SurfaceChloride, second);
-        var threshold = draws.Column(SectionVariable.ChlorideThreshold, third);
+        var initial = draws.Column(StudyVariable.InitialChloride, depth);
+        var surface = draws.Column(StudyVariable.SurfaceChloride, second);
+        var threshold = draws.Column(StudyVariable.ChlorideThreshold, third);
         for (var i = 0; i < n; i++)
         {
             var needed = threshold[i] - initial[i];
@@ -126,7 +118,7 @@ internal sealed class SectionClosedForm(SectionSettings settings)
         var below = Depth(draws, depth, second);
         below.CopyTo(depth);
         Factor(draws, second);
-        var coefficients = draws.Column(SectionVariable.DiffusionCoefficient, third);
+        var coefficients = draws.Column(StudyVariable.DiffusionCoefficient, third);
         for (var i = 0; i < n; i++)
         {
             var quotient = depth[i] / result[i];
@@ -135,7 +127,7 @@ internal sealed class SectionClosedForm(SectionSettings settings)
 
         if (settings.Ageing != SectionAgeing.None)
         {
-            var exponent = draws.Column(SectionVariable.AgeingExponent, third);
+            var exponent = draws.Column(StudyVariable.AgeingExponent, third);
             if (settings.Ageing == SectionAgeing.Instantaneous)
             {
                 for (var i = 0; i < n; i++)
@@ -169,11 +161,11 @@ internal sealed class SectionClosedForm(SectionSettings settings)
     }
 
     private static bool IsTemperatureFixed(SectionDraws draws) =>
-        draws.IsFixed(SectionVariable.ActivationTemperature)
-        && draws.IsFixed(SectionVariable.Temperature);
+        draws.IsFixed(StudyVariable.ActivationTemperature)
+        && draws.IsFixed(StudyVariable.Temperature);
 
     private bool IsAgeingFixed(SectionDraws draws) =>
-        settings.Ageing == SectionAgeing.None || draws.IsFixed(SectionVariable.AgeingExponent);
+        settings.Ageing == SectionAgeing.None || draws.IsFixed(StudyVariable.AgeingExponent);
 
     private double FixedFactor(SectionDraws draws)
     {
@@ -199,17 +191,17 @@ internal sealed class SectionClosedForm(SectionSettings settings)
         Span<double> room
     )
     {
-        var cover = draws.Column(SectionVariable.Cover, result);
+        var cover = draws.Column(StudyVariable.Cover, result);
         if (
-            draws.IsFixed(SectionVariable.ConvectionDepth)
-            && draws.At(SectionVariable.ConvectionDepth, 0) == 0
+            draws.IsFixed(StudyVariable.ConvectionDepth)
+            && draws.At(StudyVariable.ConvectionDepth, 0) == 0
         )
         {
             return cover;
         }
 
         // The cover, where it is fixed, already stands in the result.
-        VectorLoops.Line(draws.Column(SectionVariable.ConvectionDepth, room), room, 0, -1);
+        VectorLoops.Line(draws.Column(StudyVariable.ConvectionDepth, room), room, 0, -1);
         VectorLoops.Add(cover, room, result);
         VectorLoops.Clamp(result, 0, double.PositiveInfinity);
         return result;
@@ -219,8 +211,8 @@ internal sealed class SectionClosedForm(SectionSettings settings)
     private void AddTemperature(SectionDraws draws, Span<double> result)
     {
         if (
-            draws.IsFixed(SectionVariable.ActivationTemperature)
-            && draws.At(SectionVariable.ActivationTemperature, 0) == 0
+            draws.IsFixed(StudyVariable.ActivationTemperature)
+            && draws.At(StudyVariable.ActivationTemperature, 0) == 0
         )
         {
             return;
@@ -228,11 +220,11 @@ internal sealed class SectionClosedForm(SectionSettings settings)
 
         var room = ArrayPool<double>.Shared.Rent(2 * result.Length);
         var activation = draws.Column(
-            SectionVariable.ActivationTemperature,
+            StudyVariable.ActivationTemperature,
             room.AsSpan(0, result.Length)
         );
         var temperature = draws.Column(
-            SectionVariable.Temperature,
+            StudyVariable.Temperature,
             room.AsSpan(result.Length, result.Length)
         );
         var reference = 1 / (settings.ReferenceTemperatureC + Kelvin);

@@ -5,16 +5,16 @@ internal readonly struct SectionDraws(int count, double[][] columns, int[] place
 {
     public int Count => count;
 
-    public bool IsFixed(SectionVariable variable) => place[(int)variable] < 0;
+    public bool IsFixed(StudyVariable variable) => place[(int)variable] < 0;
 
-    public double At(SectionVariable variable, int row)
+    public double At(StudyVariable variable, int row)
     {
         var at = place[(int)variable];
         return at < 0 ? values[(int)variable] : columns[at][row];
     }
 
     /// <summary>The values of all rows: the column itself, or the fixed value written out.</summary>
-    public ReadOnlySpan<double> Column(SectionVariable variable, Span<double> room)
+    public ReadOnlySpan<double> Column(StudyVariable variable, Span<double> room)
     {
         var at = place[(int)variable];
         if (at >= 0)

@@ -1,6 +1,5 @@
 using System.Buffers;
 using System.Numerics;
-using DeckLife.Numerics.Kernels;
 
 namespace DeckLife.Studies;
 
@@ -11,18 +10,14 @@ namespace DeckLife.Studies;
 /// what is left of the old profile; initiation is the first crossing, so a bar that has started stays started.
 /// Source: Crank; fib Bulletin 34 (2006) for Δx, k and the apparent law. Checked by: SectionModelTests, study/* of the reference checks.
 /// </remarks>
-public sealed class SectionModel
+public sealed class SectionModel : IStudyModel
 {
-    private const int SolverSteps = 48;
-    private const int SolverBatch = 256;
-
-    // One thread: a study is parallel over its pieces.
-    private readonly BatchedOverlaySolver _solver = new(new() { Threads = 1 });
     private readonly SectionSettings _settings;
     private readonly SectionClosedForm _closed;
+    private readonly SectionLayered _layered;
     private readonly StudyOutput[] _outputs;
-    private readonly int[] _column = new int[SectionVariableInfo.All.Count];
-    private readonly double[] _fixed = new double[SectionVariableInfo.All.Count];
+    private readonly int[] _column = new int[StudyVariableInfo.All.Count];
+    private readonly double[] _fixed = new double[StudyVariableInfo.All.Count];
 
     /// <summary>Makes the model of a study.</summary>
     /// <param name="study">The study.</param>
@@ -31,9 +26,10 @@ public sealed class SectionModel
         ArgumentNullException.ThrowIfNull(study);
         _settings = study.Section;
         _closed = new(study.Section);
+        _layered = new(study.Section, _closed);
         _outputs = [.. study.Outputs];
         Array.Fill(_column, -1);
-        _fixed[(int)SectionVariable.Temperature] = study.Section.ReferenceTemperatureC;
+        _fixed[(int)StudyVariable.Temperature] = study.Section.ReferenceTemperatureC;
         foreach (var input in study.Inputs)
         {
             _fixed[(int)input.Variable] = input.Fixed;
@@ -58,13 +54,14 @@ public sealed class SectionModel
         ArgumentNullException.ThrowIfNull(columns);
         ArgumentNullException.ThrowIfNull(outputs);
         var draws = new SectionDraws(count, columns, _column, _fixed);
+        var later = new List<int>();
         for (var o = 0; o < _outputs.Length; o++)
         {
             var result = outputs[o].AsSpan(0, count);
             var age = _outputs[o].AgeYr;
-            if (_settings.OverlayAgeYr is { } placed && age > placed)
+            if (age > _settings.OverlayAgeYr)
             {
-                Layered(draws, placed, _outputs[o], result);
+                later.Add(o);
                 continue;
             }
 
@@ -82,6 +79,16 @@ public sealed class SectionModel
                     break;
             }
         }
+
+        if (later.Count > 0)
+        {
+            _layered.Evaluate(
+                draws,
+                _settings.OverlayAgeYr!.Value,
+                [.. later.Select(o => _outputs[o])],
+                [.. later.Select(o => outputs[o])]
+            );
+        }
     }
 
     /// <summary>The margin of an output of kind InitiatedBy: threshold less the largest content at the bar so far [kg/m³]; initiated at 0 and below.</summary>
@@ -95,13 +102,7 @@ public sealed class SectionModel
         var age = _outputs[output].AgeYr;
         if (_settings.OverlayAgeYr is { } placed && age > placed)
         {
-            Layered(
-                draws,
-                placed,
-                new(StudyOutputKind.ContentAtBar, age),
-                margins.AsSpan(0, count),
-                largest: true
-            );
+            _layered.Largest(draws, placed, age, margins);
         }
         else
         {
@@ -110,14 +111,14 @@ public sealed class SectionModel
 
         for (var i = 0; i < count; i++)
         {
-            margins[i] = draws.At(SectionVariable.ChlorideThreshold, i) - margins[i];
+            margins[i] = draws.At(StudyVariable.ChlorideThreshold, i) - margins[i];
         }
     }
 
     private static void Compare(SectionDraws draws, Span<double> contents)
     {
         var room = ArrayPool<double>.Shared.Rent(contents.Length);
-        var threshold = draws.Column(SectionVariable.ChlorideThreshold, room);
+        var threshold = draws.Column(StudyVariable.ChlorideThreshold, room);
         var at = 0;
         for (; at <= contents.Length - Vector<double>.Count; at += Vector<double>.Count)
         {
@@ -136,175 +137,5 @@ public sealed class SectionModel
         }
 
         ArrayPool<double>.Shared.Return(room);
-    }
-
-    private void Layered(
-        SectionDraws draws,
-        double placedYr,
-        StudyOutput output,
-        Span<double> result,
-        bool largest = false
-    )
-    {
-        for (var first = 0; first < result.Length; first += SolverBatch)
-        {
-            var size = Math.Min(SolverBatch, result.Length - first);
-            LayeredBatch(draws, first, placedYr, output, result.Slice(first, size), largest);
-        }
-    }
-
-    private void LayeredBatch(
-        SectionDraws draws,
-        int first,
-        double placedYr,
-        StudyOutput output,
-        Span<double> result,
-        bool largest
-    )
-    {
-        var times = new double[SolverSteps + 1];
-        for (var k = 0; k < times.Length; k++)
-        {
-            var share = (double)k / SolverSteps;
-            times[k] = (output.AgeYr - placedYr) * share * share;
-        }
-
-        var residual = new ErfcProfileSamples(result.Length);
-        // The overlay is first salted at its reference age.
-        var layer = new LayerSamples(result.Length)
-        {
-            ReferenceAgeYr = _settings.OverlayReferenceAgeYr,
-            AgeAtStartYr = _settings.OverlayReferenceAgeYr,
-        };
-        var old = new LayerSamples(result.Length)
-        {
-            ReferenceAgeYr = _settings.ReferenceAgeYr,
-            AgeAtStartYr = placedYr,
-            Residual = residual,
-        };
-        var samples = new SectionSamples(layer, old);
-        var clock = new double[draws.Count];
-        var factors = new double[draws.Count];
-        _closed.Factor(draws, factors);
-        _closed.Clock(draws, placedYr, clock);
-        for (var i = 0; i < result.Length; i++)
-        {
-            var row = first + i;
-            var factor = factors[row];
-            var removal = draws.At(SectionVariable.RemovalDepth, row);
-            var m =
-                _settings.Ageing == SectionAgeing.None
-                    ? 0
-                    : draws.At(SectionVariable.AgeingExponent, row);
-            layer.ThicknessMm[i] = draws.At(SectionVariable.OverlayThickness, row);
-            layer.DiffusionMm2PerYr[i] =
-                draws.At(SectionVariable.OverlayDiffusionCoefficient, row) * factor;
-            layer.AgeingExponent[i] = _settings.OverlayAgeingExponent;
-            layer.Background[i] = _settings.OverlayInitialChloride;
-            old.ThicknessMm[i] = Math.Max(1, _settings.SlabThicknessMm - removal);
-            // The apparent law D (tref/t)^m has the instantaneous one (1 - m) D (tref/t)^m.
-            old.DiffusionMm2PerYr[i] =
-                draws.At(SectionVariable.DiffusionCoefficient, row)
-                * factor
-                * (_settings.Ageing == SectionAgeing.Apparent ? 1 - m : 1);
-            old.AgeingExponent[i] = m;
-            old.Background[i] = draws.At(SectionVariable.InitialChloride, row);
-            residual.SurfaceContent[i] = draws.At(SectionVariable.SurfaceChloride, row);
-            residual.SpreadMm2[i] = clock[row];
-            residual.RemovedMm[i] = removal;
-            samples.PointDepthMm[i] = Math.Clamp(
-                draws.At(SectionVariable.Cover, row) - removal + layer.ThicknessMm[i],
-                1,
-                layer.ThicknessMm[i] + old.ThicknessMm[i]
-            );
-            samples.SurfaceContent[i] = draws.At(SectionVariable.SurfaceChloride, row);
-        }
-
-        var contents = _solver.Solve(samples, times).Content;
-        var atPlacing = new double[draws.Count];
-        _closed.Content(draws, placedYr, atPlacing);
-        var beforePlacing = new double[draws.Count];
-        if (output.Kind == StudyOutputKind.TimeToInitiation)
-        {
-            _closed.Time(draws, double.PositiveInfinity, beforePlacing);
-        }
-
-        for (var i = 0; i < result.Length; i++)
-        {
-            result[i] = largest
-                ? Largest(contents, result.Length, i, atPlacing[first + i])
-                : Read(
-                    draws,
-                    first + i,
-                    contents,
-                    times,
-                    result.Length,
-                    i,
-                    placedYr,
-                    output,
-                    atPlacing,
-                    beforePlacing
-                );
-        }
-    }
-
-    private static double Largest(double[] contents, int stride, int i, double before)
-    {
-        var largest = before;
-        for (var at = i; at < contents.Length; at += stride)
-        {
-            largest = Math.Max(largest, contents[at]);
-        }
-
-        return largest;
-    }
-
-    private static double Read(
-        SectionDraws draws,
-        int row,
-        double[] contents,
-        double[] times,
-        int stride,
-        int i,
-        double placedYr,
-        StudyOutput output,
-        double[] atPlacing,
-        double[] beforePlacing
-    )
-    {
-        if (output.Kind == StudyOutputKind.ContentAtBar)
-        {
-            return contents[^(stride - i)];
-        }
-
-        var threshold = draws.At(SectionVariable.ChlorideThreshold, row);
-        if (atPlacing[row] >= threshold)
-        {
-            return output.Kind == StudyOutputKind.InitiatedBy ? 1 : beforePlacing[row];
-        }
-
-        for (var k = 0; k < times.Length; k++)
-        {
-            var now = contents[(k * stride) + i];
-            if (now >= threshold)
-            {
-                if (output.Kind == StudyOutputKind.InitiatedBy)
-                {
-                    return 1;
-                }
-
-                if (k == 0)
-                {
-                    return placedYr;
-                }
-
-                var last = contents[((k - 1) * stride) + i];
-                return placedYr
-                    + times[k - 1]
-                    + ((times[k] - times[k - 1]) * (threshold - last) / (now - last));
-            }
-        }
-
-        return output.Kind == StudyOutputKind.InitiatedBy ? 0 : double.PositiveInfinity;
     }
 }

@@ -12,7 +12,7 @@ public sealed record SobolMethod(
     int Points,
     PointSource Source,
     int Bootstrap,
-    ImmutableArray<ImmutableArray<SectionVariable>> Groups
+    ImmutableArray<ImmutableArray<StudyVariable>> Groups
 ) : StudyMethod
 {
     /// <inheritdoc/>

@@ -7,8 +7,6 @@ namespace DeckLife.Studies;
 public sealed class StudyAccumulator
 {
     internal const int SumsASubBlock = 7;
-    internal const int SubBlocks = StudyDraws.BlockSize / SubBlockSize;
-    internal const int SubBlockSize = 8192;
 
     private readonly Lock _gate = new();
     private readonly StudyDefinition _study;
@@ -73,7 +71,7 @@ public sealed class StudyAccumulator
             }
 
             // Sums stay apart, so that they are added in the order of the blocks; counts are whole numbers and are added at once.
-            var sums = _study.Outputs.Length * SubBlocks * SumsASubBlock;
+            var sums = _study.Outputs.Length * _study.SumsAPiece * SumsASubBlock;
             _pieces.Add(piece, payload[..sums]);
             var at = sums;
             foreach (var counts in _counts[piece.Method])

@@ -1,4 +1,6 @@
 using DeckLife.Diagnostics;
+using DeckLife.Fitting;
+using DeckLife.Projection;
 
 namespace DeckLife.Studies;
 
@@ -12,43 +14,48 @@ public static class StudyCheck
     {
         ArgumentNullException.ThrowIfNull(study);
         var found = new List<Diagnostic>();
-        var given = study.Inputs.Select(i => i.Variable).ToHashSet();
-        List<SectionVariable> needed =
-        [
-            SectionVariable.Cover,
-            SectionVariable.SurfaceChloride,
-            SectionVariable.DiffusionCoefficient,
-        ];
-        if (study.Outputs.Any(o => o.Kind != StudyOutputKind.ContentAtBar))
-        {
-            needed.Add(SectionVariable.ChlorideThreshold);
-        }
-
-        if (study.Section.Ageing != SectionAgeing.None)
-        {
-            needed.Add(SectionVariable.AgeingExponent);
-        }
-
-        if (study.Section.OverlayAgeYr is not null)
-        {
-            needed.AddRange([
-                SectionVariable.RemovalDepth,
-                SectionVariable.OverlayThickness,
-                SectionVariable.OverlayDiffusionCoefficient,
-            ]);
-        }
-
-        foreach (var missing in needed.Where(v => !given.Contains(v)))
+        var isDeck = study.Deck is not null;
+        foreach (var missing in isDeck ? [] : Missing(study))
         {
             found.Add(
-                DiagnosticCatalogue.StudyInputMissing.With(SectionVariableInfo.Of(missing).Name)
+                DiagnosticCatalogue.StudyInputMissing.With(StudyVariableInfo.Of(missing).Name)
+            );
+        }
+
+        var foreign = study
+            .Inputs.Where(i => StudyVariableInfo.Of(i.Variable).IsOfDeck != isDeck)
+            .Select(i => $"The input {i.Name}")
+            .Concat(
+                study.Outputs.Where(o => o.IsOfDeck != isDeck).Select(o => $"The output {o.Key}")
+            );
+        foreach (var name in foreign)
+        {
+            found.Add(
+                DiagnosticCatalogue.StudyOfOtherSubject.With(
+                    name,
+                    isDeck ? "section" : "deck",
+                    isDeck ? "deck" : "section"
+                )
+            );
+        }
+
+        if (
+            study.Methods.Any(m => m is ReliabilityMethod)
+            && !study.Outputs.IsEmpty
+            && !study.Outputs.Any(o => o.IsEvent)
+        )
+        {
+            found.Add(
+                DiagnosticCatalogue.StudyMethodImpossible.With(
+                    "The method reliability needs an output \"initiatedBy\": it is about an event."
+                )
             );
         }
 
         foreach (var twice in study.Inputs.GroupBy(i => i.Variable).Where(g => g.Count() > 1))
         {
             found.Add(
-                DiagnosticCatalogue.StudyInputTwice.With(SectionVariableInfo.Of(twice.Key).Name)
+                DiagnosticCatalogue.StudyInputTwice.With(StudyVariableInfo.Of(twice.Key).Name)
             );
         }
 
@@ -70,7 +77,7 @@ public static class StudyCheck
         if (study.Section.OverlayAgeYr is not null)
         {
             foreach (
-                var input in study.Inputs.Where(i => i.Variable == SectionVariable.ConvectionDepth)
+                var input in study.Inputs.Where(i => i.Variable == StudyVariable.ConvectionDepth)
             )
             {
                 found.Add(DiagnosticCatalogue.StudyNotWithOverlay.With(input.Name));
@@ -80,6 +87,15 @@ public static class StudyCheck
         if (found.Exists(d => d.Severity == Severity.Error))
         {
             return found;
+        }
+
+        if (study.Deck is { } subject)
+        {
+            CheckDeck(study, subject, found);
+            if (found.Exists(d => d.Severity == Severity.Error))
+            {
+                return found;
+            }
         }
 
         try
@@ -106,9 +122,108 @@ public static class StudyCheck
         return found;
     }
 
+    // Fits the deck, the first time.
+    private static void CheckDeck(
+        StudyDefinition study,
+        DeckSubject subject,
+        List<Diagnostic> found
+    )
+    {
+        foreach (
+            var output in study.Outputs.Where(o =>
+                !(o.AgeYr >= 0 && o.AgeYr <= subject.Deck.Horizon.Years)
+            )
+        )
+        {
+            found.Add(
+                DiagnosticCatalogue.StudyDeckUnusable.With(
+                    FormattableString.Invariant(
+                        $"The output {output.Name} lies beyond the horizon of {subject.Deck.Name}, {subject.Deck.Horizon.Years:0.##} yr."
+                    )
+                )
+            );
+        }
+
+        if (
+            subject.Deck.Prices is null
+            && study.Outputs.Any(o => o.Kind == StudyOutputKind.PresentValue)
+        )
+        {
+            found.Add(
+                DiagnosticCatalogue.StudyDeckUnusable.With(
+                    $"{subject.Deck.Name} has no prices: a present value needs them."
+                )
+            );
+        }
+
+        if (found.Exists(d => d.Severity == Severity.Error))
+        {
+            return;
+        }
+
+        try
+        {
+            _ = subject.Basis;
+        }
+        catch (ProjectionRefusedException refused)
+        {
+            found.AddRange(refused.Problems);
+            return;
+        }
+        catch (DeckFitRefusedException refused)
+        {
+            found.Add(refused.Diagnostic);
+            return;
+        }
+
+        found.Add(
+            DiagnosticCatalogue.StudyDeckMiddle.With(
+                subject.Deck.Name,
+                string.Join(
+                    ", ",
+                    StudyVariableInfo
+                        .All.Where(v =>
+                            v.IsOfDeck && !study.Inputs.Any(i => i.Variable == v.Variable)
+                        )
+                        .Select(v => v.Name)
+                )
+            )
+        );
+    }
+
+    private static IEnumerable<StudyVariable> Missing(StudyDefinition study)
+    {
+        List<StudyVariable> needed =
+        [
+            StudyVariable.Cover,
+            StudyVariable.SurfaceChloride,
+            StudyVariable.DiffusionCoefficient,
+        ];
+        if (study.Outputs.Any(o => o.Kind != StudyOutputKind.ContentAtBar))
+        {
+            needed.Add(StudyVariable.ChlorideThreshold);
+        }
+
+        if (study.Section.Ageing != SectionAgeing.None)
+        {
+            needed.Add(StudyVariable.AgeingExponent);
+        }
+
+        if (study.Section.OverlayAgeYr is not null)
+        {
+            needed.AddRange([
+                StudyVariable.RemovalDepth,
+                StudyVariable.OverlayThickness,
+                StudyVariable.OverlayDiffusionCoefficient,
+            ]);
+        }
+
+        return needed.Where(v => !study.Inputs.Any(i => i.Variable == v));
+    }
+
     private static void CheckRange(StudyInput input, List<Diagnostic> found)
     {
-        var info = SectionVariableInfo.Of(input.Variable);
+        var info = StudyVariableInfo.Of(input.Variable);
         if (input.Distribution is { } law)
         {
             // Draws outside the allowed range would need clipping, which changes the distribution behind the reader's back.

@@ -4,4 +4,4 @@ namespace DeckLife.Studies;
 /// <param name="First">One quantity.</param>
 /// <param name="Second">The other.</param>
 /// <param name="Rank">The rank correlation, -1 to 1.</param>
-public sealed record StudyCorrelation(SectionVariable First, SectionVariable Second, double Rank);
+public sealed record StudyCorrelation(StudyVariable First, StudyVariable Second, double Rank);

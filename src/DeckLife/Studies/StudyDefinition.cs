@@ -16,7 +16,10 @@ public sealed record StudyDefinition
     public required ulong Seed { get; init; }
 
     /// <summary>What is fixed about the section.</summary>
-    public required SectionSettings Section { get; init; }
+    public SectionSettings Section { get; init; } = new();
+
+    /// <summary>The deck and strategy the study is about; absent: it is about a section.</summary>
+    public DeckSubject? Deck { get; init; }
 
     /// <summary>The quantities, each once.</summary>
     public required ImmutableArray<StudyInput> Inputs { get; init; }
@@ -35,6 +38,18 @@ public sealed record StudyDefinition
 
     /// <summary>The drawn quantities, in order.</summary>
     public ImmutableArray<StudyInput> Drawn => [.. Inputs.Where(i => i.Distribution is not null)];
+
+    /// <summary>Draws of a piece of work: a deck takes a thousand times as long as a section.</summary>
+    internal int DrawsAPiece => Deck is null ? 1 << 16 : 128;
+
+    /// <summary>Draws that are summed up together.</summary>
+    internal int DrawsASum => Math.Min(8192, DrawsAPiece);
+
+    /// <summary>Sums of a piece.</summary>
+    internal int SumsAPiece => DrawsAPiece / DrawsASum;
+
+    /// <summary>What the study computes.</summary>
+    internal IStudyModel ToModel() => Deck is null ? new SectionModel(this) : new DeckModel(this);
 
     /// <summary>The drawn quantities as a random vector.</summary>
     /// <exception cref="ArgumentException">Correlations that contradict each other, and no repair asked for.</exception>
@@ -63,7 +78,7 @@ public sealed record StudyDefinition
         return new(drawn.Select(i => i.Distribution!), copula);
     }
 
-    private static int Place(ImmutableArray<StudyInput> drawn, SectionVariable variable)
+    private static int Place(ImmutableArray<StudyInput> drawn, StudyVariable variable)
     {
         for (var i = 0; i < drawn.Length; i++)
         {
@@ -74,7 +89,7 @@ public sealed record StudyDefinition
         }
 
         throw new ArgumentException(
-            $"A correlation names {SectionVariableInfo.Of(variable).Name}, which is not drawn."
+            $"A correlation names {StudyVariableInfo.Of(variable).Name}, which is not drawn."
         );
     }
 }

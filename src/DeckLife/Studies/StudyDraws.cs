@@ -6,16 +6,10 @@ namespace DeckLife.Studies;
 /// <summary>The plain draws of a study, any part of which can be made again from the seed.</summary>
 public sealed class StudyDraws
 {
-    /// <summary>Draws of a block.</summary>
-    public const int BlockSize = 1 << 16;
-
-    /// <summary>Draws of a slice: random numbers of its own for each quantity.</summary>
-    public const int SliceSize = RandomVector.DrawnAtOnce;
-
     private static readonly ulong Purpose = RandomStream.PurposeKey("plain draws of a study");
 
     private readonly RandomVector _variables;
-    private readonly SectionModel _model;
+    private readonly IStudyModel _model;
     private readonly ulong _seed;
 
     /// <summary>Prepares the draws of a study.</summary>
@@ -24,9 +18,13 @@ public sealed class StudyDraws
     {
         ArgumentNullException.ThrowIfNull(study);
         _variables = study.ToRandomVector();
-        _model = new(study);
+        _model = study.ToModel();
+        SliceSize = Math.Min(RandomVector.DrawnAtOnce, study.DrawsAPiece);
         _seed = study.Seed;
     }
+
+    /// <summary>Draws of a slice: random numbers of its own for each quantity.</summary>
+    public int SliceSize { get; }
 
     /// <summary>Number of drawn quantities.</summary>
     public int Inputs => _variables.Dimensions;
@@ -35,8 +33,8 @@ public sealed class StudyDraws
     public int Outputs => _model.Outputs;
 
     /// <summary>Draws one slice and computes its outputs.</summary>
-    /// <param name="slice">Number of the slice, from 0: draws from slice · 2048 on.</param>
-    /// <param name="count">Number of draws, 2048 at most.</param>
+    /// <param name="slice">Number of the slice, from 0: draws from slice · <see cref="SliceSize"/> on.</param>
+    /// <param name="count">Number of draws, at most a slice.</param>
     /// <param name="inputs">Receives the drawn quantities; one array each.</param>
     /// <param name="outputs">Receives the outputs; one array each.</param>
     public void Fill(long slice, int count, double[][] inputs, double[][] outputs)
@@ -49,5 +47,5 @@ public sealed class StudyDraws
     /// <summary>Makes arrays for <see cref="Fill"/>.</summary>
     /// <param name="columns">Number of arrays.</param>
     public static double[][] Buffers(int columns) =>
-        [.. Enumerable.Range(0, columns).Select(_ => new double[SliceSize])];
+        [.. Enumerable.Range(0, columns).Select(_ => new double[RandomVector.DrawnAtOnce])];
 }

@@ -8,7 +8,7 @@ namespace DeckLife.Studies;
 /// <summary>Turns the pieces of a study into its results.</summary>
 internal sealed class StudyFinish(
     StudyDefinition study,
-    SectionModel model,
+    IStudyModel model,
     EvaluationPlan?[] plans,
     StudyAccumulator pieces,
     int threads,
@@ -57,7 +57,7 @@ internal sealed class StudyFinish(
             case MonteCarloMethod draws:
                 return result with { Evaluations = draws.Draws, Draws = Summary(draws, m, o) };
             case ReliabilityMethod reliability:
-                return study.Outputs[o].Kind == StudyOutputKind.InitiatedBy
+                return study.Outputs[o].IsEvent
                     ? result with
                     {
                         Reliability = Reliability(reliability, o),
@@ -137,19 +137,19 @@ internal sealed class StudyFinish(
     private DrawSummary Summary(MonteCarloMethod method, int m, int o)
     {
         const int Sums = StudyAccumulator.SumsASubBlock;
-        var isEvent = study.Outputs[o].Kind != StudyOutputKind.ContentAtBar;
+        var isEvent = study.Outputs[o].IsEvent || study.Outputs[o].IsTime;
         var moments = RunningMoments.None;
         long draws = 0,
             events = 0;
         var rows = ImmutableArray.CreateBuilder<DrawConvergenceRow>();
-        long next = StudyAccumulator.SubBlockSize;
-        var blocks = (int)((method.Draws + StudyDraws.BlockSize - 1) / StudyDraws.BlockSize);
+        long next = study.DrawsASum;
+        var blocks = (int)((method.Draws + study.DrawsAPiece - 1) / study.DrawsAPiece);
         for (var b = 0; b < blocks; b++)
         {
             var numbers = pieces.Numbers(new(m, b)).AsSpan();
-            for (var sub = 0; sub < StudyAccumulator.SubBlocks; sub++)
+            for (var sub = 0; sub < study.SumsAPiece; sub++)
             {
-                var n = numbers.Slice(((o * StudyAccumulator.SubBlocks) + sub) * Sums, Sums);
+                var n = numbers.Slice(((o * study.SumsAPiece) + sub) * Sums, Sums);
                 if (n[0] + n[6] == 0)
                 {
                     continue;
@@ -178,16 +178,17 @@ internal sealed class StudyFinish(
             Mean = moments.Count > 0 ? moments.Mean : null,
             StandardDeviation = moments.Count > 1 ? Math.Sqrt(moments.Variance) : null,
             StandardErrorOfMean = moments.Count > 1 ? moments.StandardErrorOfMean : null,
-            Percentiles =
-                study.Outputs[o].Kind == StudyOutputKind.InitiatedBy
-                    ? []
-                    :
-                    [
-                        .. Percents.Select(p => new StudyPercentile(
-                            p,
-                            counts.Percentile(p / 100) is { } v && double.IsFinite(v) ? v : null
-                        )),
-                    ],
+            Percentiles = study.Outputs[o].IsEvent
+                ? []
+                :
+                [
+                    .. Percents.Select(p => new StudyPercentile(
+                        p,
+                        counts.Percentile(p / 100) is { } v && double.IsFinite(v)
+                            ? Math.Clamp(v, moments.Least, moments.Largest)
+                            : null
+                    )),
+                ],
             Probability = isEvent ? BinomialLimits.ClopperPearson(events, draws) : null,
             Convergence = rows.ToImmutable(),
         };

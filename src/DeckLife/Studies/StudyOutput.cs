@@ -4,29 +4,63 @@ namespace DeckLife.Studies;
 
 /// <summary>An output of a study.</summary>
 /// <param name="Kind">What it is.</param>
-/// <param name="AgeYr">The age it is of, or the horizon of a time to initiation [yr].</param>
+/// <param name="AgeYr">The age it is of, for a deck the time from the survey, or the horizon of a time or a present value [yr].</param>
 public sealed record StudyOutput(StudyOutputKind Kind, double AgeYr)
 {
+    /// <summary>Currency of a present value.</summary>
+    public string Currency { get; init; } = "";
+
+    /// <summary>Whether it is a time that may not come within its horizon.</summary>
+    public bool IsTime => Kind is StudyOutputKind.TimeToInitiation or StudyOutputKind.YearOfLimit;
+
+    /// <summary>Whether it is a yes or no.</summary>
+    public bool IsEvent => Kind == StudyOutputKind.InitiatedBy;
+
+    /// <summary>Whether it is an output of a deck, not of a section.</summary>
+    public bool IsOfDeck =>
+        Kind
+            is StudyOutputKind.DamagedShare
+                or StudyOutputKind.InitiatedShare
+                or StudyOutputKind.YearOfLimit
+                or StudyOutputKind.PresentValue;
+
+    /// <summary>Its name in study files.</summary>
+    public string Key => KeyOf(Kind);
+
     /// <summary>Its name in tables.</summary>
-    public string Name =>
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"{Kind switch { StudyOutputKind.ContentAtBar => "contentAtBar", StudyOutputKind.TimeToInitiation => "timeToInitiation", _ => "initiatedBy" }}_{AgeYr:0.####}yr"
-        );
+    public string Name => string.Create(CultureInfo.InvariantCulture, $"{Key}_{AgeYr:0.####}yr");
 
     /// <summary>Its unit.</summary>
     public string Unit =>
         Kind switch
         {
             StudyOutputKind.ContentAtBar => "kg/m3",
-            StudyOutputKind.TimeToInitiation => "yr",
-            _ => "1",
+            StudyOutputKind.PresentValue => Currency,
+            _ => IsTime ? "yr" : "1",
         };
 
     /// <summary>What it is, in words.</summary>
     public string Meaning =>
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"{Kind switch { StudyOutputKind.ContentAtBar => "chloride content at the bar at", StudyOutputKind.TimeToInitiation => "time to initiation, empty where not within", _ => "corrosion started by (1 yes, 0 no)" }} {AgeYr:0.####} yr"
-        );
+        string.Create(CultureInfo.InvariantCulture, $"{Words(Kind)} {AgeYr:0.####} yr");
+
+    /// <summary>The name of a kind of output in study files.</summary>
+    /// <param name="kind">The kind.</param>
+    public static string KeyOf(StudyOutputKind kind)
+    {
+        var name = kind.ToString();
+        return char.ToLowerInvariant(name[0]) + name[1..];
+    }
+
+    private static string Words(StudyOutputKind kind) =>
+        kind switch
+        {
+            StudyOutputKind.ContentAtBar => "chloride content at the bar at",
+            StudyOutputKind.TimeToInitiation => "time to initiation, empty where not within",
+            StudyOutputKind.InitiatedBy => "corrosion started by (1 yes, 0 no)",
+            StudyOutputKind.DamagedShare => "share of the deck's area damaged, survey plus",
+            StudyOutputKind.InitiatedShare => "share of the deck's area initiated, survey plus",
+            StudyOutputKind.YearOfLimit =>
+                "time from the survey to the end of the strategy's life, empty where not within",
+            _ => "present value of the strategy's costs over",
+        };
 }

@@ -36,7 +36,7 @@ internal static class StudyPlans
 
     private static List<int[]> Places(
         ImmutableArray<StudyInput> drawn,
-        ImmutableArray<ImmutableArray<SectionVariable>> groups
+        ImmutableArray<ImmutableArray<StudyVariable>> groups
     )
     {
         var named = groups

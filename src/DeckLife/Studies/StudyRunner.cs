@@ -13,7 +13,7 @@ namespace DeckLife.Studies;
 public sealed class StudyRunner
 {
     private readonly StudyDefinition _study;
-    private readonly SectionModel _model;
+    private readonly IStudyModel _model;
     private readonly StudyDraws _draws;
     private readonly EvaluationPlan?[] _plans;
 
@@ -23,7 +23,7 @@ public sealed class StudyRunner
     {
         ArgumentNullException.ThrowIfNull(study);
         _study = study;
-        _model = new(study);
+        _model = study.ToModel();
         _draws = new(study);
         _plans = [.. study.Methods.Select(m => StudyPlans.Make(study, m))];
         Pieces = [.. MakePieces()];
@@ -47,7 +47,7 @@ public sealed class StudyRunner
     /// <param name="piece">The piece.</param>
     public long Evaluations(StudyPiece piece) =>
         _study.Methods[piece.Method] is MonteCarloMethod m
-            ? Math.Min(StudyDraws.BlockSize, m.Draws - ((long)piece.Block * StudyDraws.BlockSize))
+            ? Math.Min(_study.DrawsAPiece, m.Draws - ((long)piece.Block * _study.DrawsAPiece))
             : Math.Max(1, _plans[piece.Method]!.Evaluations / _plans[piece.Method]!.Blocks);
 
     /// <summary>Computes those pieces that are not there yet.</summary>
@@ -127,7 +127,7 @@ public sealed class StudyRunner
         for (var m = 0; m < _study.Methods.Length; m++)
         {
             var blocks = _study.Methods[m] is MonteCarloMethod draws
-                ? (int)((draws.Draws + StudyDraws.BlockSize - 1) / StudyDraws.BlockSize)
+                ? (int)((draws.Draws + _study.DrawsAPiece - 1) / _study.DrawsAPiece)
                 : _plans[m]?.Blocks ?? 0;
             for (var b = 0; b < blocks; b++)
             {
@@ -160,28 +160,35 @@ public sealed class StudyRunner
         var counts = new QuantileCounts[_draws.Outputs];
         for (var o = 0; o < values.Length; o++)
         {
-            values[o] = new double[StudyAccumulator.SubBlockSize];
+            values[o] = new double[_study.DrawsASum];
             counts[o] = new();
         }
 
-        var left = method.Draws - ((long)block * StudyDraws.BlockSize);
-        var payload = new double[values.Length * StudyAccumulator.SubBlocks * Sums];
-        for (var sub = 0; sub < StudyAccumulator.SubBlocks && left > 0; sub++)
+        var events = new int[_draws.Outputs];
+        var left = method.Draws - ((long)block * _study.DrawsAPiece);
+        var payload = new double[values.Length * _study.SumsAPiece * Sums];
+        for (var sub = 0; sub < _study.SumsAPiece && left > 0; sub++)
         {
             var filled = 0;
-            while (filled < StudyAccumulator.SubBlockSize && left > 0)
+            Array.Clear(events);
+            while (filled < _study.DrawsASum && left > 0)
             {
-                var size = (int)Math.Min(StudyDraws.SliceSize, left);
+                var size = (int)Math.Min(_draws.SliceSize, left);
                 var number =
-                    (
-                        ((long)block * StudyDraws.BlockSize)
-                        + (sub * StudyAccumulator.SubBlockSize)
-                        + filled
-                    ) / StudyDraws.SliceSize;
+                    (((long)block * _study.DrawsAPiece) + (sub * _study.DrawsASum) + filled)
+                    / _draws.SliceSize;
                 _draws.Fill(number, size, inputs, slice);
                 for (var o = 0; o < values.Length; o++)
                 {
-                    slice[o].AsSpan(0, size).CopyTo(values[o].AsSpan(filled));
+                    var drawn = slice[o].AsSpan(0, size);
+                    if (_study.Outputs[o].IsEvent)
+                    {
+                        events[o] += Events(drawn);
+                    }
+                    else
+                    {
+                        drawn.CopyTo(values[o].AsSpan(filled));
+                    }
                 }
 
                 filled += size;
@@ -190,26 +197,29 @@ public sealed class StudyRunner
 
             for (var o = 0; o < values.Length; o++)
             {
-                var all = values[o].AsSpan(0, filled);
-                var kind = _study.Outputs[o].Kind;
-                if (kind != StudyOutputKind.InitiatedBy)
-                {
-                    counts[o].Add(all);
-                }
-
-                if (kind == StudyOutputKind.InitiatedBy)
+                var at = ((o * _study.SumsAPiece) + sub) * Sums;
+                if (_study.Outputs[o].IsEvent)
                 {
                     // All moments of a yes or no follow from the count.
-                    var events = Events(all);
-                    var share = (double)events / filled;
-                    double[] known = [filled, share, filled * share * (1 - share), 0, 1, events, 0];
-                    known.CopyTo(payload, ((o * StudyAccumulator.SubBlocks) + sub) * Sums);
+                    var share = (double)events[o] / filled;
+                    double[] known =
+                    [
+                        filled,
+                        share,
+                        filled * share * (1 - share),
+                        0,
+                        1,
+                        events[o],
+                        0,
+                    ];
+                    known.CopyTo(payload, at);
                     continue;
                 }
 
+                var all = values[o].AsSpan(0, filled);
+                counts[o].Add(all);
                 var reached = Reached(all);
                 var sums = RunningMoments.Of(reached);
-                var at = ((o * StudyAccumulator.SubBlocks) + sub) * Sums;
                 payload[at] = sums.Count;
                 payload[at + 1] = sums.Mean;
                 payload[at + 2] = sums.SquaredDeviations;

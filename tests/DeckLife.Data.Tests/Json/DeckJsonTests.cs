@@ -4,6 +4,7 @@ using DeckLife.Data.Folders;
 using DeckLife.Data.Json;
 using DeckLife.Data.Tests.Folders;
 using DeckLife.Diagnostics;
+using DeckLife.Economics;
 using DeckLife.Quantities;
 using DeckLife.Rehabilitation;
 using DeckLife.Surveys;
@@ -28,13 +29,16 @@ public sealed class DeckJsonTests : IDisposable
 
     public void Dispose() => Directory.Delete(folder, true);
 
-    private DeckFolderResult With(string from, string to)
+    private DeckFolderResult With(params string[] fromTo)
     {
-        Assert.Contains(from, Text, StringComparison.Ordinal);
-        File.WriteAllText(
-            Path.Combine(folder, "deck.json"),
-            Text.Replace(from, to, StringComparison.Ordinal)
-        );
+        var text = Text;
+        for (var n = 0; n < fromTo.Length; n += 2)
+        {
+            Assert.Contains(fromTo[n], text, StringComparison.Ordinal);
+            text = text.Replace(fromTo[n], fromTo[n + 1], StringComparison.Ordinal);
+        }
+
+        File.WriteAllText(Path.Combine(folder, "deck.json"), text);
         return DeckFolder.Read(folder);
     }
 
@@ -45,6 +49,62 @@ public sealed class DeckJsonTests : IDisposable
         Assert.Equal(code, error.Code);
         Assert.Equal("deck.json", error.File);
         return error;
+    }
+
+    [Fact]
+    public void Read_ZonesAndSurveyModel_ReachTheDeck()
+    {
+        var deck = With(
+            "\"strategies\"",
+            """
+            "zones": [ { "name": "gutter line", "from": "0 ft", "to": "100 ft", "low": "-1 ft", "high": "4 ft" } ],
+            "surveyModel": { "learn": "no", "detectionProbability": "80 %", "soundingAreaError": 0.15, "modelDiscrepancy": 0.3,
+              "correlationLength": "5 ft", "passiveMean_mv_cse": -150, "passiveSd_mv": 60, "activeMean_mv_cse": -400, "activeSd_mv": 50 },
+            "strategies"
+            """
+        ).Deck!;
+
+        var zone = Assert.Single(deck.Zones);
+        Assert.Equal("gutter line", zone.Name);
+        Assert.Equal((0, 30.48), (zone.Left, Math.Round(zone.Right, 9)));
+        Assert.Equal((-0.3048, 1.2192), (Math.Round(zone.Low, 9), Math.Round(zone.High, 9)));
+        Assert.Equal(1.524, deck.Surveys.CorrelationLengthM!.Value, 1e-12);
+        Assert.Equal(
+            new DeckLife.Population.SurveyModel
+            {
+                Learn = false,
+                DetectionProbability = 0.8,
+                SoundingAreaError = 0.15,
+                ModelDiscrepancySd = 0.3,
+                CorrelationLengthM = deck.Surveys.CorrelationLengthM,
+                PassiveMeanMv = -150,
+                PassiveSdMv = 60,
+                ActiveMeanMv = -400,
+                ActiveSdMv = 50,
+            },
+            deck.Surveys
+        );
+    }
+
+    [Theory]
+    [InlineData(
+        "\"zones\": [ { \"name\": \"span 1\", \"from\": \"10 ft\", \"to\": \"5 ft\", \"low\": \"0 ft\", \"high\": \"4 ft\" } ]",
+        "zones[0].to"
+    )]
+    [InlineData(
+        "\"surveyModel\": { \"detectionProbability\": 1.2 }",
+        "surveyModel.detectionProbability"
+    )]
+    [InlineData(
+        "\"surveyModel\": { \"passiveMean_mv_cse\": 900 }",
+        "surveyModel.passiveMean_mv_cse"
+    )]
+    public void Read_ImpossibleZoneOrSurveyModel_IsSaidAtItsKey(string text, string key)
+    {
+        var result = With("\"strategies\"", text + ",\n\"strategies\"");
+
+        var error = OnlyError(result, DiagnosticCatalogue.QuantityImpossible.Code);
+        Assert.Contains(key, error.Text, StringComparison.Ordinal);
     }
 
     // Every text that is a number and a unit: without its unit, with another, with two, as a bare number.
@@ -62,6 +122,87 @@ public sealed class DeckJsonTests : IDisposable
         }
 
         return data;
+    }
+
+    [Fact]
+    public void Read_EveryKindOfPrice_InCanonicalUnits()
+    {
+        var result = With(
+            "{ \"item\": \"mobilisation\", \"per\": \"lump-sum\", \"price\": \"40000 each\" }",
+            """
+            { "item": "mobilisation", "per": "lump-sum", "price": "40000 each", "cov": "20 %", "includes": "traffic control" },
+                  { "item": "shallow", "per": "removed-area", "price": "10 per m2", "toDepth": "1 in" },
+                  { "item": "stage", "per": "stage", "price": "500 per stage" },
+                  { "item": "delay", "per": "closure-day", "price": "8000 per day", "paidBy": "users", "growth": "1 %" },
+                  { "item": "joints", "per": "grade-rise", "price": "25400 per in" },
+                  { "item": "washing", "per": "year", "price": "2500 per year" },
+                  { "item": "cold patch", "per": "interim-repaired-area", "price": "30 per m2" }
+                ],
+                "growth": 0.005, "levelCov": 0.1, "stages": 2, "interimRepairEvery": "5 yr",
+                "quantityGrowth": { "mean": 1.3, "cov": 0.2 },
+                "closure": { "perStage": "4 d", "areaPerDay": "50 m2" },
+                "afterLimit": [ { "action": "another overlay", "price": "400 per m2", "life": { "mean": "18 yr", "cov": 0.3 } }
+            """
+        );
+
+        Assert.True(result.Deck is not null, string.Join("\n", result.Problems));
+        var prices = result.Deck.Prices!;
+        var items = prices.Items.ToDictionary(p => p.Item);
+        Assert.Equal(0.2, items["mobilisation"].CoefficientOfVariation);
+        Assert.Equal("traffic control", items["mobilisation"].Includes);
+        Assert.Equal(25.4, items["shallow"].ToDepthMm);
+        Assert.Equal(Payer.Users, items["delay"].PaidBy);
+        Assert.Equal(0.01, items["delay"].GrowthPerYr);
+        // 25400 an inch is 1000 a millimetre.
+        Assert.Equal(1000, items["joints"].Amount, 1e-9);
+        Assert.Equal(PriceBasis.InterimRepairedArea, items["cold patch"].Basis);
+        Assert.Equal(4, prices.ClosureDaysPerStage, 1e-12);
+        Assert.Equal(8 + (200 / 50.0), prices.ClosureDays(200), 1e-12);
+        Assert.Equal(0.005, prices.GrowthPerYr);
+        Assert.Equal(1.3, prices.QuantityGrowth.Mean);
+        var next = Assert.Single(prices.AfterLimit);
+        Assert.Equal(
+            (400, 18, 0.3),
+            (next.AmountPerM2, next.LifeYr.Mean, next.LifeYr.CoefficientOfVariation)
+        );
+    }
+
+    [Theory]
+    [InlineData("\"removal\": { \"from\": \"2 in\", \"to\": \"1 in\", \"step\": \"1/4 in\" }")]
+    [InlineData("\"removal\": { \"from\": \"0 in\", \"to\": \"4 in\", \"step\": \"1 mm\" }")]
+    [InlineData("\"limits\": { \"remainingThickness\": \"40 in\" }")]
+    [InlineData("\"limits\": { \"barsExposed\": \"120 %\" }")]
+    public void Read_DepthSearchThatCanNotBe_OneErrorAtItsPlace(string search) =>
+        OnlyError(
+            With(
+                "\"horizon\": \"60 yr\",",
+                $"\"horizon\": \"60 yr\", \"depthSearch\": {{ {search} }},"
+            ),
+            DiagnosticCatalogue.QuantityImpossible.Code
+        );
+
+    [Fact]
+    public void Read_DepthSearch_StepsAndLimitsInCanonicalUnits()
+    {
+        var result = With(
+            "\"horizon\": \"60 yr\",",
+            "\"horizon\": \"60 yr\", \"depthSearch\": { \"at\": \"2 yr\", \"removal\": { \"from\": \"1/4 in\", \"to\": \"1 in\", \"step\": \"1/4 in\" }, \"limits\": { \"addedDeadLoad\": \"10 lbf/ft2\", \"budget\": 250000 } },"
+        );
+
+        Assert.True(result.Deck is not null, string.Join("\n", result.Problems));
+        var search = result.Deck.DepthSearch!;
+        Assert.Equal(2, search.At!.Value.Years);
+        Assert.Equal(
+            [6.35, 12.7, 19.05, 25.4],
+            search.RemovalDepths.Select(d => Math.Round(d.Millimetres, 9))
+        );
+        // 10 lbf/ft²: 4.4482216152605 N and 0.3048 m by definition.
+        Assert.Equal(
+            10 * 4.4482216152605 / (0.3048 * 0.3048) / 1000,
+            search.Limits.AddedDeadLoadKnPerM2!.Value,
+            1e-12
+        );
+        Assert.Equal(250_000, search.Limits.Budget);
     }
 
     [Theory]
@@ -365,6 +506,78 @@ public sealed class DeckJsonTests : IDisposable
         {
             CultureInfo.CurrentCulture = before;
         }
+    }
+
+    [Fact]
+    public void Read_SeveralInterventionsWithProtectionsAndARim_AsWritten()
+    {
+        var result = With(
+            "  \"strategies\": [\n    { \"name\": \"do nothing\" },",
+            """
+              "halo": { "patchSide": "3 ft", "width": "6 in", "rateFactor": 1.5, "source": "judgement" },
+              "strategies": [
+                { "name": "do nothing" },
+                { "name": "patch and seal", "interventions": [
+                  { "at": "2 yr", "remove": { "rule": "unsound-areas" } },
+                  { "at": "5 yr", "protect": { "material": "silane" }, "damage": "leave" },
+                  { "at": "9 yr", "remove": { "rule": "half-cell-limit", "potential": "-350 mV CSE", "depth": "1/4 in" },
+                    "overlay": { "material": "dense overlay", "thickness": "1 1/2 in" } },
+                  { "at": "20 yr", "when": "overlay-ends", "protect": { "material": "epoxy", "thickness": "3/8 in" } } ] },
+            """,
+            "  \"materials\": [",
+            """
+              "materials": [
+                { "name": "silane", "sealer": { "passingFraction": "60 %" }, "serviceLife": "7 yr", "source": "invented" },
+                { "name": "epoxy", "barrier": { "leakFraction": 0.05 }, "serviceLife": { "mean": "18 yr", "cov": 0.2 },
+                  "density": "1900 kg/m3", "source": "invented" },
+            """
+        );
+
+        var deck = result.Deck!;
+        Assert.Equal(914.4, deck.Halo!.PatchSide.Millimetres, 1e-9);
+        Assert.Equal(1.5, deck.Halo.RateFactor);
+        Assert.Equal(
+            [("silane", ProtectionKind.Sealer, 0.6), ("epoxy", ProtectionKind.Barrier, 0.05)],
+            deck.Protections.Select(p => (p.Name, p.Kind, p.PassingFraction))
+        );
+        Assert.Single(deck.Materials);
+        var steps = deck.Strategies.Single(s => s.Name == "patch and seal").Interventions;
+        Assert.IsType<UnsoundAreaRemoval>(steps[0].Removal);
+        Assert.Equal("silane", steps[1].Protection!.Material);
+        Assert.Equal(false, steps[1].RepairsDamage);
+        var rule = Assert.IsType<HalfCellRemoval>(steps[2].Removal);
+        Assert.Equal(-350, rule.Limit.MillivoltsCse);
+        Assert.Equal(6.35, rule.Elsewhere.Millimetres, 1e-9);
+        Assert.True(steps[3].WhenOverlayEnds);
+        Assert.Equal(9.525, steps[3].Protection!.Thickness.Millimetres, 1e-9);
+    }
+
+    [Theory]
+    [InlineData("{ \"rule\": \"unsound-areas\", \"depth\": \"1 in\" }", "DL1112")]
+    [InlineData("{ \"rule\": \"half-cell-limit\" }", "DL1104")]
+    [InlineData("{ \"rule\": \"half-cell-limit\", \"potential\": \"-350 mV\" }", "DL1107")]
+    [InlineData("{ \"rule\": \"half-cell-limit\", \"potential\": \"350 mV CSE\" }", null)]
+    public void Read_RemovalRuleWithTheWrongKeys_Error(string rule, string? code)
+    {
+        var result = With("{ \"rule\": \"fixed-depth\", \"depth\": \"1 1/4 in\" }", rule);
+
+        Assert.Null(result.Deck);
+        Assert.Contains(
+            result.Problems,
+            p => p.Severity == Severity.Error && (code is null || p.Code == code)
+        );
+    }
+
+    [Fact]
+    public void Read_MaterialThatIsTwoThings_Error()
+    {
+        var result = With(
+            "  \"materials\": [",
+            "  \"materials\": [ { \"name\": \"x\", \"sealer\": { \"passingFraction\": 0.5 }, \"barrier\": { \"leakFraction\": 0 }, \"serviceLife\": \"5 yr\", \"source\": \"invented\" },"
+        );
+
+        Assert.Null(result.Deck);
+        Assert.Contains(result.Problems, p => p.Code == "DL1111");
     }
 
     [Fact]

@@ -227,4 +227,25 @@ public class StudyFileTests
             File.Delete(path);
         }
     }
+
+    [Fact]
+    public void ToText_OfDrawsAndShares_SaysHowFarTheyHaveSettled()
+    {
+        var study = StudyFileReader
+            .Read(
+                Small
+                    .Replace("\"draws\": 5000", "\"draws\": 20000", StringComparison.Ordinal)
+                    .Replace(
+                        "{ \"method\": \"swings\" }",
+                        "{ \"method\": \"sobol\", \"points\": 256, \"bootstrap\": 100 }",
+                        StringComparison.Ordinal
+                    )
+            )
+            .Study!;
+        var text = StudyWriter.ToText(Run(study), From);
+        Assert.Contains(" after 8,192; ", text, StringComparison.Ordinal);
+        Assert.Contains(" after 20,000", text, StringComparison.Ordinal);
+        Assert.Contains("no total share moves by more than 0.", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("convergence", text, StringComparison.Ordinal);
+    }
 }

@@ -141,4 +141,71 @@ public class GaussianCopulaTests
 
         return ranks;
     }
+
+    // Draws of every kind of variable have their distribution: the share below each tenth, within five standard errors; cut ones stay within.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Draw_OfEveryKind_HasItsDistribution(bool isDependent)
+    {
+        Distribution[] margins =
+        [
+            new NormalDistribution(3, 2),
+            new TruncatedDistribution(new NormalDistribution(50, 10), 30, 90),
+            LognormalDistribution.FromMeanAndStandardDeviation(0.05, 0.025),
+            new TruncatedDistribution(
+                LognormalDistribution.FromMeanAndStandardDeviation(5, 2),
+                double.NegativeInfinity,
+                6
+            ),
+            new TruncatedDistribution(new NormalDistribution(0, 1), 1.5, 4),
+            GumbelDistribution.FromMeanAndStandardDeviation(12, 3),
+            BetaDistribution.FromMeanAndStandardDeviation(0.6, 0.15, 0, 1),
+        ];
+        var correlation = new double[margins.Length, margins.Length];
+        for (var i = 0; i < margins.Length; i++)
+        {
+            correlation[i, i] = 1;
+        }
+
+        correlation[0, 2] = correlation[2, 0] = 0.5;
+        var vector = new RandomVector(
+            margins,
+            isDependent ? GaussianCopula.FromScoreCorrelation(correlation) : null
+        );
+        const int sets = 20;
+        var columns = margins.Select(_ => new double[RandomVector.DrawnAtOnce]).ToArray();
+        var below = new int[margins.Length, 9];
+        for (var set = 0; set < sets; set++)
+        {
+            vector.Draw(1, 2, (ulong)set, RandomVector.DrawnAtOnce, columns);
+            for (var d = 0; d < margins.Length; d++)
+            {
+                Assert.All(columns[d], x => Assert.InRange(x, margins[d].Lower, margins[d].Upper));
+                for (var tenth = 1; tenth < 10; tenth++)
+                {
+                    var bound = margins[d].Quantile(tenth / 10.0);
+                    below[d, tenth - 1] += columns[d].Count(x => x <= bound);
+                }
+            }
+        }
+
+        const double n = sets * RandomVector.DrawnAtOnce;
+        for (var d = 0; d < margins.Length; d++)
+        {
+            for (var tenth = 1; tenth < 10; tenth++)
+            {
+                var p = tenth / 10.0;
+                Assert.Equal(p, below[d, tenth - 1] / n, 5 * Math.Sqrt(p * (1 - p) / n));
+            }
+        }
+
+        // A shorter set is the beginning of the whole one.
+        var fewer = margins.Select(_ => new double[RandomVector.DrawnAtOnce]).ToArray();
+        vector.Draw(1, 2, sets - 1, 100, fewer);
+        for (var d = 0; d < margins.Length; d++)
+        {
+            Assert.Equal(columns[d][..100], fewer[d][..100]);
+        }
+    }
 }

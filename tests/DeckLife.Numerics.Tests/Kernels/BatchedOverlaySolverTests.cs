@@ -229,6 +229,60 @@ public class BatchedOverlaySolverTests
         }
     }
 
+    // Ages of each sample's own: every sample gives what a run with that age for all gives, before and after an event, at any width.
+    [Theory]
+    [MemberData(nameof(Widths))]
+    public void Solve_OwnAges_SameAsEachAgeForAll(LaneWidth width)
+    {
+        double[] ages = [0, 7 / 365.25, 0.5, 3, 24.5, 40];
+        var solver = new BatchedOverlaySolver(new SectionSolverOptions { Width = width });
+        SectionSamples Sections(Action<LayerSamples> set)
+        {
+            var drawn = RandomSections.Draw("growing", 48, 31);
+            set(drawn.Layers[1]);
+            return drawn;
+        }
+
+        SectionEvent[] events = [new(15) { RemovedMm = [.. Enumerable.Repeat(5.0, 48)] }];
+        var own = solver.Solve(
+            Sections(layer =>
+                layer.OwnAgesAtStartYr = [
+                    .. Enumerable.Range(0, 48).Select(i => ages[i % ages.Length]),
+                ]
+            ),
+            Times,
+            events
+        );
+        for (var a = 0; a < ages.Length; a++)
+        {
+            var shared = solver.Solve(
+                Sections(layer => layer.AgeAtStartYr = ages[a]),
+                Times,
+                events
+            );
+            for (var i = a; i < 48; i += ages.Length)
+            {
+                for (var k = 0; k < Times.Length; k++)
+                {
+                    Assert.Equal(shared.ContentAt(k)[i], own.ContentAt(k)[i], 1e-10);
+                }
+            }
+        }
+    }
+
+    [Theory]
+    [InlineData(-0.1)]
+    [InlineData(double.NaN)]
+    public void Solve_BadOwnAge_NamesTheSample(double value)
+    {
+        var samples = RandomSections.Draw("one layer", 5, 1);
+        samples.Layers[0].OwnAgesAtStartYr = [1, 1, value, 1, 1];
+        var thrown = Assert.Throws<ArgumentException>(() =>
+            new BatchedOverlaySolver().Solve(samples, Times)
+        );
+        Assert.Contains("sample 2", thrown.Message, StringComparison.Ordinal);
+    }
+
     // Two half spaces in contact, no ageing, surface out of reach: with the jump C2 at the interface, the lower side is
     // C = Ci + (C2 - Ci) erf(x / (2 sqrt(D2 t))), Ci = C2 sqrt(D2) / (sqrt(D1) + sqrt(D2)) (Crank 1975, section 3.2 and equation 3.13).
     [Theory]

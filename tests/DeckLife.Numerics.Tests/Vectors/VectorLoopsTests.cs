@@ -25,4 +25,22 @@ public class VectorLoopsTests
         VectorLoops.Clamp(a, -1, 1);
         Assert.All(a, x => Assert.InRange(x, -1, 1));
     }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(8)]
+    [InlineData(13)]
+    public void ExpOfLine_EveryWidth_IsItsFormula(int n)
+    {
+        var x = Enumerable.Range(0, n).Select(i => Math.Sin(i) * 3).ToArray();
+        foreach (var width in VectorWidth.Available)
+        {
+            var result = new double[n];
+            VectorFunctions.ExpOfLine(x, result, 0.3, 1.7, width);
+            for (var i = 0; i < n; i++)
+            {
+                Assert.Equal(1, result[i] / Math.Exp(0.3 + (1.7 * x[i])), 2e-15);
+            }
+        }
+    }
 }

@@ -18,7 +18,7 @@ internal static class ChainCalibration
     /// <param name="Width">Width of the band of the damaged share 20 yr on.</param>
     /// <param name="Miss">Median less truth 20 yr on.</param>
     /// <param name="IsLearned">Whether the surveys were learned from.</param>
-    /// <param name="IsFlagged">Whether a survey was said to contradict the model.</param>
+    /// <param name="IsFlagged">Whether a survey was said to contradict the model, or learning not to be trusted.</param>
     public sealed record Outcome(
         bool[] Inside,
         bool[] Below,
@@ -29,8 +29,70 @@ internal static class ChainCalibration
         bool IsFlagged
     );
 
+    /// <summary>Ways in which a deck departs from what the model and its engineer take it for.</summary>
+    public static ImmutableArray<(string Name, DeckTruth Truth)> Adverse { get; } =
+    [
+        ("none: the model's form holds", new()),
+        (
+            "cover of two mats: 50 and 74 mm, taken as normal",
+            new() { CoverMm = (z, x, _) => (x < 24 ? 50 : 74) + 4 * z }
+        ),
+        ("Cs and D correlated, +0.8", new() { Correlation = 0.8 }),
+        (
+            "D ages on (exponent 0.35 from now), taken as constant",
+            new()
+            {
+                YearsAtEffective = years =>
+                    SimulatedDeck.ExposureYr
+                    * Math.Pow(years / SimulatedDeck.ExposureYr, 1 / (1 - 0.35)),
+            }
+        ),
+        (
+            "gutter strip of 1.5 m with 1.8 times the salt, no core on it",
+            new()
+            {
+                LnSurfaceShift = (_, _, y) => y < 1.5 ? Math.Log(1.8) : 0,
+                CorePlace = (u, v) => (SimulatedDeck.LengthM * u, 2 + 10 * v),
+            }
+        ),
+        (
+            "two wheel paths with 12 mm less cover",
+            new() { CoverMm = (z, _, y) => 60 + 8 * z - (y % 6 is > 2 and < 4 ? 12 : 0) }
+        ),
+        ("potentials 100 mV too negative (wet deck)", new() { PotentialShiftMv = -100 }),
+        ("potentials 100 mV too positive (dry, dense)", new() { PotentialShiftMv = 100 }),
+        (
+            "threshold 2.2 times the stated, 2 s.d. of what is not known out",
+            new() { MeanLnThreshold = new DeckTruth().MeanLnThreshold + Math.Log(2.2) }
+        ),
+        (
+            "threshold 0.45 times the stated",
+            new() { MeanLnThreshold = new DeckTruth().MeanLnThreshold - Math.Log(2.2) }
+        ),
+        (
+            "salt in patches: half the deck with 0.5, half with 1.7 times the content",
+            new() { LnSurfaceShift = (z, _, _) => z > 0 ? Math.Log(1.7) : Math.Log(0.5) }
+        ),
+        ("sounding finds half, stated 0.9", new() { Detection = 0.5 }),
+        (
+            "cracks: a tenth of the deck with 6 times D, no core on them",
+            new() { LnDiffusionShift = u => u < 0.1 ? Math.Log(6) : 0 }
+        ),
+    ];
+
     /// <summary>Runs one deck; nothing where the cores can't be fitted as a deck.</summary>
-    public static Outcome? Run(DeckTruth truth, Deck stated, ulong seed, ulong index)
+    /// <param name="truth">What the deck is like.</param>
+    /// <param name="stated">What its engineer states of it.</param>
+    /// <param name="seed">Seed of the deck.</param>
+    /// <param name="index">Index of the deck.</param>
+    /// <param name="keepsRecord">Whether the contradictions of the surveys are looked at, which costs as much again.</param>
+    public static Outcome? Run(
+        DeckTruth truth,
+        Deck stated,
+        ulong seed,
+        ulong index,
+        bool keepsRecord = false
+    )
     {
         var simulated = new SimulatedDeck(truth, seed, index);
         var deck = simulated.Survey(stated);
@@ -52,7 +114,9 @@ internal static class ChainCalibration
             return null;
         }
 
-        var projection = DeckProjector.Project(deck, fit, []);
+        var projection = keepsRecord
+            ? DeckProjector.Project(deck, fit, [])
+            : DeckProjector.ProjectWithoutRecord(deck, fit, CancellationToken.None);
         var strategy = projection.Strategies[0];
         var truths = Years.Select(y => simulated.Damaged(y)).ToArray();
         var bands = Years
@@ -70,7 +134,7 @@ internal static class ChainCalibration
             bands[2].P95 - bands[2].P05,
             bands[2].P50 - truths[2],
             projection.Hindcast?.IsLearned ?? false,
-            projection.Flags.Any(f => f.Code == "DL4015")
+            projection.Flags.Any(f => f.Code is "DL4015" or "DL4016" or "DL4017")
         );
     }
 

@@ -96,6 +96,85 @@ public class StrategyPropertiesTests
             }
         );
 
+    [Property(MaxTest = 10)]
+    public Property Project_SeveralInterventions_BetweenThemDamageNeverFallsAndBandsAreOrdered() =>
+        Prop.ForAll(
+            Programmes.ToArbitrary(),
+            c =>
+            {
+                var result = ExampleDecks.Project(c.Deck with { Strategies = [c.Strategy] }, c.Fit);
+                var dates = c.Strategy.Interventions.Select(i => i.At.Years).ToHashSet();
+                var strategy = Assert.Single(result.Strategies);
+                for (var j = 0; j < strategy.Curve.Length; j++)
+                {
+                    var p = strategy.Curve[j];
+                    AssertOrdered(p.Damaged);
+                    AssertOrdered(p.DamagedOrPatched);
+                    AssertOrdered(p.Initiated);
+                    Assert.True(p.Damaged.P50 <= p.DamagedOrPatched.P50);
+                    if (j == 0 || dates.Contains(strategy.Curve[j - 1].TimeYr))
+                    {
+                        continue;
+                    }
+
+                    AssertNotBelow(strategy.Curve[j - 1].Damaged, p.Damaged);
+                    AssertNotBelow(strategy.Curve[j - 1].DamagedOrPatched, p.DamagedOrPatched);
+                    AssertNotBelow(strategy.Curve[j - 1].Initiated, p.Initiated);
+                }
+            }
+        );
+
+    [Property(MaxTest = 5)]
+    public Property Project_SeveralInterventions_IdleOnesAreNothingEqualOnesAreEqualThreadsDoNotMatter() =>
+        Prop.ForAll(
+            Programmes.ToArbitrary(),
+            c =>
+            {
+                var withIdle = c.Strategy with
+                {
+                    Name = "with idle ones",
+                    Interventions =
+                    [
+                        .. c.Strategy.Interventions.SelectMany(i =>
+                            new[]
+                            {
+                                i,
+                                new Intervention
+                                {
+                                    At = Age.FromYears(i.At.Years + 0.5),
+                                    Removal = new FixedDepthRemoval(Depth.FromMillimetres(0)),
+                                },
+                            }
+                        ),
+                    ],
+                };
+                DeckProjection On(int threads) =>
+                    ExampleDecks.Project(
+                        c.Deck with
+                        {
+                            Strategies = [c.Strategy, withIdle, c.Strategy with { Name = "again" }],
+                            Analysis = c.Deck.Analysis with { Threads = threads },
+                        },
+                        c.Fit
+                    );
+                var one = On(1);
+                foreach (var other in one.Strategies.Skip(1))
+                {
+                    Assert.Equal(one.Strategies[0].Curve.AsEnumerable(), other.Curve);
+                    Assert.Equal(one.Strategies[0].ServiceLife, other.ServiceLife);
+                    Assert.Equal(one.Strategies[0].Cost, other.Cost);
+                }
+
+                foreach (var threads in new[] { 2, 8 })
+                {
+                    Assert.Equal(
+                        one.Strategies.SelectMany(s => s.Curve),
+                        On(threads).Strategies.SelectMany(s => s.Curve)
+                    );
+                }
+            }
+        );
+
     [Property(MaxTest = 25)]
     public Property Project_HigherThresholdOfAnUntreatedDeck_NeverMoreInitiatedOrDamaged() =>
         Prop.ForAll(
@@ -170,6 +249,104 @@ public class StrategyPropertiesTests
             removal,
             thickness
         );
+
+    private static Gen<(
+        Deck Deck,
+        DeckLife.Fitting.DeckFit Fit,
+        Strategy Strategy
+    )> Programmes { get; } =
+        from c in Cases
+        from count in Gen.Choose(1, 4)
+        from kinds in Gen.ArrayOf(Gen.Choose(0, 5), count)
+        from gaps in Gen.ArrayOf(Gen.Choose(1, 9), count)
+        from rim in Gen.Elements<double?>(null, 1.0, 2.5)
+        from cracked in Gen.Elements(0.0, 0.1)
+        select (
+            c.Deck with
+            {
+                Halo = rim is { } factor
+                    ? new()
+                    {
+                        PatchSide = Depth.FromMillimetres(800),
+                        Width = Depth.FromMillimetres(150),
+                        RateFactor = factor,
+                        Source = "test",
+                    }
+                    : null,
+                Materials =
+                [
+                    c.Deck.Materials[0] with
+                    {
+                        CrackedFraction = cracked,
+                        CrackedDiffusionFactor = 8,
+                    },
+                ],
+                Protections =
+                [
+                    new()
+                    {
+                        Name = "membrane",
+                        Kind = ProtectionKind.Barrier,
+                        PassingFraction = 0.1,
+                        ServiceLife = new(8, 0.3, SpreadShape.Lognormal),
+                        Source = "test",
+                    },
+                    new()
+                    {
+                        Name = "silane",
+                        Kind = ProtectionKind.Sealer,
+                        PassingFraction = 0.6,
+                        ServiceLife = new(5, 0.3, SpreadShape.Lognormal),
+                        Source = "test",
+                    },
+                ],
+            },
+            c.Fit,
+            new Strategy
+            {
+                Name = "programme",
+                Interventions =
+                [
+                    .. kinds.Select(
+                        (kind, n) => Step(kind, gaps.Take(n + 1).Sum(), c.RemovalMm, c.ThicknessMm)
+                    ),
+                ],
+            }
+        );
+
+    private static Intervention Step(int kind, double at, double removal, double thickness)
+    {
+        var when = new Intervention { At = Age.FromYears(at) };
+        var overlay = new OverlayPlacement("dense", Depth.FromMillimetres(thickness));
+        return kind switch
+        {
+            0 => when with { Removal = new UnsoundAreaRemoval() },
+            1 => when with
+            {
+                Removal = new FixedDepthRemoval(Depth.FromMillimetres(removal)),
+                Overlay = overlay,
+            },
+            2 => when with { Protection = new("membrane", Depth.FromMillimetres(8)) },
+            3 => when with { Protection = new("silane") },
+            4 => when with
+            {
+                Removal = new HalfCellRemoval(
+                    Potential.FromMillivoltsCse(-350),
+                    Depth.FromMillimetres(5)
+                ),
+                Overlay = overlay,
+            },
+            _ => when with
+            {
+                Removal = new ChlorideLimitRemoval(
+                    ChlorideContent.FromKilogramsPerCubicMetre(1.5),
+                    Depth.FromMillimetres(5),
+                    Depth.FromMillimetres(70)
+                ),
+                Overlay = overlay,
+            },
+        };
+    }
 
     private static Strategy Patches(double at) =>
         new()

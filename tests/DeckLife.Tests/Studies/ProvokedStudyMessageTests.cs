@@ -13,7 +13,7 @@ public class ProvokedStudyMessageTests
             "DL6006",
             StudyExamples.Bare(new MonteCarloMethod(1000)) with
             {
-                Inputs = [new(SectionVariable.Cover, 50, null)],
+                Inputs = [new(StudyVariable.Cover, 50, null)],
             }
         );
 
@@ -32,7 +32,7 @@ public class ProvokedStudyMessageTests
                 Inputs =
                 [
                     .. bare.Inputs,
-                    new(SectionVariable.ConvectionDepth, 0, new UniformDistribution(0, 10)),
+                    new(StudyVariable.ConvectionDepth, 0, new UniformDistribution(0, 10)),
                 ],
             }
         );
@@ -45,10 +45,10 @@ public class ProvokedStudyMessageTests
         {
             Inputs =
             [
-                new(SectionVariable.Cover, 50, null),
-                new(SectionVariable.SurfaceChloride, 7, null),
-                new(SectionVariable.DiffusionCoefficient, 0, new UniformDistribution(0.1, 0.2)),
-                new(SectionVariable.ChlorideThreshold, 1.2, null),
+                new(StudyVariable.Cover, 50, null),
+                new(StudyVariable.SurfaceChloride, 7, null),
+                new(StudyVariable.DiffusionCoefficient, 0, new UniformDistribution(0.1, 0.2)),
+                new(StudyVariable.ChlorideThreshold, 1.2, null),
             ],
             Outputs = [new(StudyOutputKind.InitiatedBy, 1)],
         };

@@ -10,7 +10,7 @@ public class SectionModelTests
     private static StudyDefinition Fixed(
         SectionSettings section,
         StudyOutput[] outputs,
-        params (SectionVariable Variable, double Value)[] values
+        params (StudyVariable Variable, double Value)[] values
     ) =>
         new()
         {
@@ -20,7 +20,7 @@ public class SectionModelTests
             // One drawn input of no width to speak of: a study must draw something.
             Inputs =
             [
-                new(SectionVariable.Cover, 0, new UniformDistribution(50, 50.000001)),
+                new(StudyVariable.Cover, 0, new UniformDistribution(50, 50.000001)),
                 .. values.Select(v => new StudyInput(v.Variable, v.Value, null)),
             ],
             Outputs = [.. outputs],
@@ -47,9 +47,9 @@ public class SectionModelTests
             Fixed(
                 new(),
                 [new(StudyOutputKind.ContentAtBar, 30)],
-                (SectionVariable.SurfaceChloride, 8),
-                (SectionVariable.DiffusionCoefficient, 25),
-                (SectionVariable.InitialChloride, 0.2)
+                (StudyVariable.SurfaceChloride, 8),
+                (StudyVariable.DiffusionCoefficient, 25),
+                (StudyVariable.InitialChloride, 0.2)
             )
         );
         Assert.Equal(0.2 + (7.8 * ErrorFunction.Erfc(50 / (2 * Math.Sqrt(750)))), found[0], 1e-12);
@@ -79,12 +79,12 @@ public class SectionModelTests
                     ReferenceTemperatureC = 293 - 273.15,
                 },
                 [new(StudyOutputKind.ContentAtBar, age)],
-                (SectionVariable.SurfaceChloride, 4),
-                (SectionVariable.DiffusionCoefficient, 10e-12 * 1e6 * 31_557_600),
-                (SectionVariable.ConvectionDepth, 8.9),
-                (SectionVariable.AgeingExponent, exponent),
-                (SectionVariable.Temperature, kelvin - 273.15),
-                (SectionVariable.ActivationTemperature, 4800)
+                (StudyVariable.SurfaceChloride, 4),
+                (StudyVariable.DiffusionCoefficient, 10e-12 * 1e6 * 31_557_600),
+                (StudyVariable.ConvectionDepth, 8.9),
+                (StudyVariable.AgeingExponent, exponent),
+                (StudyVariable.Temperature, kelvin - 273.15),
+                (StudyVariable.ActivationTemperature, 4800)
             )
         );
         Assert.Equal(1, found[0] / expected, 2e-9);
@@ -97,13 +97,13 @@ public class SectionModelTests
     [InlineData(SectionAgeing.Apparent)]
     public void Time_ContentThere_IsTheThreshold(SectionAgeing ageing)
     {
-        (SectionVariable, double)[] values =
+        (StudyVariable, double)[] values =
         [
-            (SectionVariable.SurfaceChloride, 9),
-            (SectionVariable.DiffusionCoefficient, ageing == SectionAgeing.None ? 25 : 300),
-            (SectionVariable.AgeingExponent, 0.4),
-            (SectionVariable.InitialChloride, 0.1),
-            (SectionVariable.ChlorideThreshold, 1.2),
+            (StudyVariable.SurfaceChloride, 9),
+            (StudyVariable.DiffusionCoefficient, ageing == SectionAgeing.None ? 25 : 300),
+            (StudyVariable.AgeingExponent, 0.4),
+            (StudyVariable.InitialChloride, 0.1),
+            (StudyVariable.ChlorideThreshold, 1.2),
         ];
         var section = new SectionSettings { Ageing = ageing };
         var time = At(Fixed(section, [new(StudyOutputKind.TimeToInitiation, 500)], values))[0];
@@ -133,10 +133,10 @@ public class SectionModelTests
                 Fixed(
                     new(),
                     [new(StudyOutputKind.TimeToInitiation, 100)],
-                    (SectionVariable.SurfaceChloride, surface),
-                    (SectionVariable.DiffusionCoefficient, 25),
-                    (SectionVariable.InitialChloride, initial),
-                    (SectionVariable.ChlorideThreshold, 1.2)
+                    (StudyVariable.SurfaceChloride, surface),
+                    (StudyVariable.DiffusionCoefficient, 25),
+                    (StudyVariable.InitialChloride, initial),
+                    (StudyVariable.ChlorideThreshold, 1.2)
                 )
             )[0];
         Assert.Equal(double.PositiveInfinity, Time(1.1, 0));
@@ -148,15 +148,15 @@ public class SectionModelTests
     [Fact]
     public void Overlay_BeforeItsAge_IsTheBareSection_AndAfterItLags()
     {
-        (SectionVariable, double)[] values =
+        (StudyVariable, double)[] values =
         [
-            (SectionVariable.SurfaceChloride, 8),
-            (SectionVariable.DiffusionCoefficient, 25),
-            (SectionVariable.InitialChloride, 0.1),
-            (SectionVariable.ChlorideThreshold, 3),
-            (SectionVariable.RemovalDepth, 10),
-            (SectionVariable.OverlayThickness, 40),
-            (SectionVariable.OverlayDiffusionCoefficient, 10),
+            (StudyVariable.SurfaceChloride, 8),
+            (StudyVariable.DiffusionCoefficient, 25),
+            (StudyVariable.InitialChloride, 0.1),
+            (StudyVariable.ChlorideThreshold, 3),
+            (StudyVariable.RemovalDepth, 10),
+            (StudyVariable.OverlayThickness, 40),
+            (StudyVariable.OverlayDiffusionCoefficient, 10),
         ];
         StudyOutput[] outputs =
         [
@@ -175,14 +175,14 @@ public class SectionModelTests
     [Fact]
     public void Overlay_ThinAndAlike_IsNearlyTheBareSection()
     {
-        (SectionVariable, double)[] values =
+        (StudyVariable, double)[] values =
         [
-            (SectionVariable.SurfaceChloride, 8),
-            (SectionVariable.DiffusionCoefficient, 25),
-            (SectionVariable.ChlorideThreshold, 2.5),
-            (SectionVariable.RemovalDepth, 1),
-            (SectionVariable.OverlayThickness, 1),
-            (SectionVariable.OverlayDiffusionCoefficient, 25),
+            (StudyVariable.SurfaceChloride, 8),
+            (StudyVariable.DiffusionCoefficient, 25),
+            (StudyVariable.ChlorideThreshold, 2.5),
+            (StudyVariable.RemovalDepth, 1),
+            (StudyVariable.OverlayThickness, 1),
+            (StudyVariable.OverlayDiffusionCoefficient, 25),
         ];
         StudyOutput[] outputs =
         [
@@ -201,14 +201,14 @@ public class SectionModelTests
     [Fact]
     public void Overlay_AfterInitiation_BarStaysInitiated()
     {
-        (SectionVariable, double)[] values =
+        (StudyVariable, double)[] values =
         [
-            (SectionVariable.SurfaceChloride, 8),
-            (SectionVariable.DiffusionCoefficient, 60),
-            (SectionVariable.ChlorideThreshold, 1.5),
-            (SectionVariable.RemovalDepth, 30),
-            (SectionVariable.OverlayThickness, 60),
-            (SectionVariable.OverlayDiffusionCoefficient, 3),
+            (StudyVariable.SurfaceChloride, 8),
+            (StudyVariable.DiffusionCoefficient, 60),
+            (StudyVariable.ChlorideThreshold, 1.5),
+            (StudyVariable.RemovalDepth, 30),
+            (StudyVariable.OverlayThickness, 60),
+            (StudyVariable.OverlayDiffusionCoefficient, 3),
         ];
         StudyOutput[] outputs =
         [

@@ -16,26 +16,26 @@ internal static class StudyExamples
             Inputs =
             [
                 new(
-                    SectionVariable.Cover,
+                    StudyVariable.Cover,
                     0,
                     new TruncatedDistribution(new NormalDistribution(50, 10), 5, 200)
                 ),
                 new(
-                    SectionVariable.SurfaceChloride,
+                    StudyVariable.SurfaceChloride,
                     0,
                     LognormalDistribution.FromMeanAndStandardDeviation(7, 1.4)
                 ),
                 new(
-                    SectionVariable.DiffusionCoefficient,
+                    StudyVariable.DiffusionCoefficient,
                     0,
                     LognormalDistribution.FromMeanAndStandardDeviation(30, 9)
                 ),
                 new(
-                    SectionVariable.ChlorideThreshold,
+                    StudyVariable.ChlorideThreshold,
                     0,
                     LognormalDistribution.FromMeanAndStandardDeviation(1.2, 0.24)
                 ),
-                new(SectionVariable.InitialChloride, 0.1, null),
+                new(StudyVariable.InitialChloride, 0.1, null),
             ],
             Outputs =
             [

@@ -159,9 +159,9 @@ public class StudyRunnerTests
         {
             Inputs =
             [
-                new(SectionVariable.Cover, 0, new NormalDistribution(50, 30)),
-                new(SectionVariable.SurfaceChloride, -2, null),
-                new(SectionVariable.SurfaceChloride, 7, null),
+                new(StudyVariable.Cover, 0, new NormalDistribution(50, 30)),
+                new(StudyVariable.SurfaceChloride, -2, null),
+                new(StudyVariable.SurfaceChloride, 7, null),
             ],
         };
         var codes = StudyCheck.Find(broken).Select(d => d.Code).ToArray();

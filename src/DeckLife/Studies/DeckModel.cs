@@ -1,0 +1,229 @@
+using DeckLife.Economics;
+using DeckLife.Population;
+using DeckLife.Projection;
+
+namespace DeckLife.Studies;
+
+/// <summary>A deck under one strategy, computed for many draws of its hyper-parameters, prices and rate.</summary>
+/// <remarks>
+/// A quantity that the study does not name stays at the middle of what the deck's folder says. Depths of removal are those planned at that middle, as
+/// in a projection. Checked by: DeckModelTests, against the projector itself.
+/// </remarks>
+internal sealed class DeckModel : IStudyModel
+{
+    private readonly DeckSubject _subject;
+    private readonly DeckBasis _basis;
+    private readonly StudyOutput[] _outputs;
+    private readonly BatchedSectionSolver _solver = new();
+    private readonly int[] _column = new int[StudyVariableInfo.All.Count];
+    private readonly double?[] _fixed = new double?[StudyVariableInfo.All.Count];
+
+    /// <summary>Makes the model of a study of a deck.</summary>
+    public DeckModel(StudyDefinition study)
+    {
+        _subject = study.Deck!;
+        _basis = _subject.Basis;
+        _outputs = [.. study.Outputs];
+        Array.Fill(_column, -1);
+        foreach (var input in study.Inputs)
+        {
+            _fixed[(int)input.Variable] = input.Fixed;
+        }
+
+        var drawn = study.Drawn;
+        for (var i = 0; i < drawn.Length; i++)
+        {
+            _column[(int)drawn[i].Variable] = i;
+        }
+    }
+
+    /// <inheritdoc/>
+    public int Outputs => _outputs.Length;
+
+    /// <inheritdoc/>
+    public void Evaluate(int count, double[][] columns, double[][] outputs)
+    {
+        for (var i = 0; i < count; i++)
+        {
+            Evaluate(columns, i, outputs);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Margin(int output, int count, double[][] columns, double[] margins) =>
+        throw new InvalidOperationException("No output of a deck is an event.");
+
+    private void Evaluate(double[][] columns, int row, double[][] outputs)
+    {
+        double? Given(StudyVariable variable) =>
+            _column[(int)variable] is >= 0 and var at ? columns[at][row] : _fixed[(int)variable];
+        var deck = _subject.Deck;
+        var draw = _basis.Centre with
+        {
+            Population = Population(Given),
+            Discrepancy = Given(StudyVariable.ModelDiscrepancy) ?? _basis.Centre.Discrepancy,
+        };
+        var plan = _basis.Plan;
+        if (Given(StudyVariable.OverlayDiffusionFactor) is { } factor)
+        {
+            plan = plan with
+            {
+                Interventions =
+                [
+                    .. plan.Interventions.Select(p =>
+                        p.Material is { } material
+                            ? p with
+                            {
+                                Material = material with
+                                {
+                                    DiffusionCoefficient = Times(
+                                        material.DiffusionCoefficient,
+                                        factor
+                                    ),
+                                },
+                            }
+                            : p
+                    ),
+                ],
+            };
+        }
+
+        if (Given(StudyVariable.CorrosionRateUnderOverlay) is { } rate)
+        {
+            deck = deck with { CorrosionRateUnderOverlay = rate };
+        }
+
+        var result = new DrawProjector(
+            deck,
+            _basis.Clock,
+            _solver,
+            ProjectionRun.SolverSteps,
+            draw,
+            AreaPoints.From(draw.Population, _basis.UnitArea)
+        ).Follow(plan);
+        var life = new StrategyLives(deck, [result]).First[0];
+        for (var o = 0; o < _outputs.Length; o++)
+        {
+            outputs[o][row] = _outputs[o].Kind switch
+            {
+                StudyOutputKind.DamagedShare => At(result.Grid, result.Damaged, _outputs[o].AgeYr),
+                StudyOutputKind.InitiatedShare => At(
+                    result.Grid,
+                    result.Initiated,
+                    _outputs[o].AgeYr
+                ),
+                StudyOutputKind.YearOfLimit => life <= _outputs[o].AgeYr
+                    ? life
+                    : double.PositiveInfinity,
+                _ => PresentValue(plan, result, life, Given),
+            };
+        }
+    }
+
+    private DeckPopulation Population(Func<StudyVariable, double?> given)
+    {
+        var population = _basis.Centre.Population;
+        var mean = given(StudyVariable.CoverMean);
+        var deviation = given(StudyVariable.CoverStandardDeviation);
+        if (mean is not null || deviation is not null)
+        {
+            population = population with { Cover = _basis.Cover.With(mean, deviation) };
+        }
+
+        var deck = _subject.Deck;
+        if (given(StudyVariable.ThresholdMean) is { } threshold)
+        {
+            population = population with
+            {
+                Threshold = PointDistribution.WithinDeck(
+                    deck.Threshold.Content with
+                    {
+                        Mean = threshold,
+                    },
+                    deck.Threshold.WithinDeckShare,
+                    0
+                ),
+            };
+        }
+
+        if (given(StudyVariable.PropagationFactor) is { } factor)
+        {
+            population = population with
+            {
+                PropagationYr = PointDistribution.WithinDeck(
+                    Times(deck.Propagation.Driver, factor),
+                    deck.Propagation.WithinDeckShare,
+                    0
+                ),
+            };
+        }
+
+        return population with
+        {
+            MeanLnSurfaceChloride = given(StudyVariable.SurfaceChlorideMedian) is { } cs
+                ? Math.Log(cs)
+                : population.MeanLnSurfaceChloride,
+            SdLnSurfaceChloride =
+                given(StudyVariable.SurfaceChlorideLogDeviation) ?? population.SdLnSurfaceChloride,
+            MeanLnDiffusionCoefficient = given(StudyVariable.DiffusionCoefficientMedian) is { } d
+                ? Math.Log(d)
+                : population.MeanLnDiffusionCoefficient,
+            SdLnDiffusionCoefficient =
+                given(StudyVariable.DiffusionCoefficientLogDeviation)
+                ?? population.SdLnDiffusionCoefficient,
+            Correlation = given(StudyVariable.Correlation) ?? population.Correlation,
+            BackgroundKgPerM3 = given(StudyVariable.Background) ?? population.BackgroundKgPerM3,
+        };
+    }
+
+    private double PresentValue(
+        Rehabilitation.StrategyPlan plan,
+        StrategyDraw result,
+        double lifeYr,
+        Func<StudyVariable, double?> given
+    )
+    {
+        var deck = _subject.Deck;
+        var others = given(StudyVariable.PriceFactor) ?? 1;
+        var renewal = given(StudyVariable.RenewalPriceFactor) ?? 1;
+        var prices = deck.Prices!;
+        var listed = PriceDraw.AsListed(prices);
+        var price = listed with
+        {
+            ItemFactors =
+            [
+                .. prices.Items.Select(
+                    (p, i) =>
+                        listed.ItemFactors[i]
+                        * (p.Basis == PriceBasis.RenewedArea ? renewal : others)
+                ),
+            ],
+            ActionFactors = [.. listed.ActionFactors.Select(f => f * renewal)],
+        };
+        return CashFlow.PresentValue(
+            StrategyCosts.PaymentsOf(deck, prices, plan, result, lifeYr, price).All,
+            new DiscountRate(given(StudyVariable.DiscountRate) ?? deck.DiscountRate)
+        );
+    }
+
+    // At an intervention's own time the state before it.
+    private static double At(TimeGrid grid, double[] shares, double timeYr)
+    {
+        var times = grid.TimesYr;
+        var j = Array.FindIndex(times, t => t >= timeYr);
+        return times[j] == timeYr
+            ? shares[j]
+            : shares[j - 1]
+                + (
+                    (shares[j] - shares[j - 1])
+                    * (timeYr - times[j - 1])
+                    / (times[j] - times[j - 1])
+                );
+    }
+
+    private static UncertainValue Times(UncertainValue value, double factor) =>
+        value with
+        {
+            Mean = value.Mean * factor,
+        };
+}

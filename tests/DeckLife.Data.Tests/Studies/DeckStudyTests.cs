@@ -1,0 +1,222 @@
+using System.Globalization;
+using System.Runtime.CompilerServices;
+using DeckLife.Data.Folders;
+using DeckLife.Data.Studies;
+using DeckLife.Projection;
+using DeckLife.Studies;
+using Xunit;
+
+namespace DeckLife.Data.Tests.Studies;
+
+/// <summary>Studies of the demonstration deck under a strategy.</summary>
+public class DeckStudyTests
+{
+    private const string Strategy = "scarify and overlay";
+
+    private static readonly Lazy<Deck> Quillmarsh = new(() =>
+        DeckFolder.Read(Demo("quillmarsh-crossing")).Deck!
+    );
+
+    private static readonly Lazy<DeckSubject> Subject = new(() =>
+        new(Quillmarsh.Value, Strategy, 64)
+    );
+
+    private static StudyDefinition Study(StudyOutput[] outputs, params StudyInput[] inputs) =>
+        new()
+        {
+            Name = "deck",
+            Seed = 3,
+            Deck = Subject.Value,
+            // One drawn input of no width to speak of: a study must draw something.
+            Inputs =
+            [
+                .. inputs,
+                new(
+                    StudyVariable.ModelDiscrepancy,
+                    0,
+                    new Numerics.Distributions.UniformDistribution(-1e-9, 1e-9)
+                ),
+            ],
+            Outputs = [.. outputs],
+            Methods = [new MonteCarloMethod(1)],
+        };
+
+    private static double[] At(StudyOutput[] outputs, params (StudyVariable, double)[] values)
+    {
+        var draws = new StudyDraws(
+            Study(outputs, [.. values.Select(v => new StudyInput(v.Item1, v.Item2, null))])
+        );
+        var found = StudyDraws.Buffers(draws.Outputs);
+        draws.Fill(0, 1, StudyDraws.Buffers(draws.Inputs), found);
+        return [.. found.Select(o => o[0])];
+    }
+
+    private static StudyOutput Value() => new(StudyOutputKind.PresentValue, 60);
+
+    [Fact]
+    public void Outputs_AtTheMiddle_LieWithinTheProjectionsBand()
+    {
+        var deck = Quillmarsh.Value with
+        {
+            // The study does not learn from the surveys: neither must the projection it is held against.
+            Surveys = Quillmarsh.Value.Surveys with
+            {
+                Learn = false,
+            },
+            Strategies = [.. Quillmarsh.Value.Strategies.Where(s => s.Name == Strategy)],
+            Analysis = Quillmarsh.Value.Analysis with { Draws = 100, Points = 64 },
+        };
+        var projected = DeckAnalysis.Run(deck).Strategies[0];
+        var found = At([
+            new(StudyOutputKind.DamagedShare, 20),
+            new(StudyOutputKind.InitiatedShare, 20),
+            new(StudyOutputKind.YearOfLimit, 60),
+            Value(),
+        ]);
+        var at20 = projected.Curve.Single(p => p.TimeYr == 20);
+        Assert.InRange(found[0], at20.Damaged.P05, at20.Damaged.P95);
+        Assert.InRange(found[1], at20.Initiated.P05, at20.Initiated.P95);
+        Assert.InRange(
+            found[2],
+            projected.ServiceLife.P05Yr ?? 0,
+            projected.ServiceLife.P95Yr ?? 60
+        );
+        Assert.InRange(found[3], projected.Cost!.PresentValue.P05, projected.Cost.PresentValue.P95);
+    }
+
+    // More cover, a higher threshold, a slower D: each delays damage; more salt hastens it. A longer period does so before the intervention only:
+    // after it, what was not yet damaged then was not repaired either.
+    [Theory]
+    [InlineData(StudyVariable.CoverMean, 50, 75, -1, 45)]
+    [InlineData(StudyVariable.ThresholdMean, 1, 2, -1, 45)]
+    [InlineData(StudyVariable.DiffusionCoefficientMedian, 8, 20, 1, 45)]
+    [InlineData(StudyVariable.SurfaceChlorideMedian, 4, 9, 1, 45)]
+    [InlineData(StudyVariable.Background, 0.05, 0.6, 1, 45)]
+    [InlineData(StudyVariable.PropagationFactor, 0.5, 2, -1, 0.5)]
+    [InlineData(StudyVariable.OverlayDiffusionFactor, 0.3, 10, 1, 45)]
+    [InlineData(StudyVariable.CorrosionRateUnderOverlay, 0.3, 1, 1, 45)]
+    [InlineData(StudyVariable.ModelDiscrepancy, -0.5, 0.5, 1, 45)]
+    public void DamagedShare_OfAnInput_MovesTheKnownWay(
+        StudyVariable variable,
+        double low,
+        double high,
+        int sign,
+        double timeYr
+    )
+    {
+        StudyOutput[] outputs = [new(StudyOutputKind.DamagedShare, timeYr)];
+        double Share(double value) =>
+            variable == StudyVariable.ModelDiscrepancy
+                ? AtDiscrepancy(outputs, value)
+                : At(outputs, (variable, value))[0];
+        Assert.True(
+            sign * (Share(high) - Share(low)) > 1e-4,
+            string.Create(CultureInfo.InvariantCulture, $"{Share(low)} {Share(high)}")
+        );
+    }
+
+    private static double AtDiscrepancy(StudyOutput[] outputs, double value)
+    {
+        var study = Study(outputs) with
+        {
+            Inputs =
+            [
+                new(
+                    StudyVariable.ModelDiscrepancy,
+                    0,
+                    new Numerics.Distributions.UniformDistribution(value, value + 1e-9)
+                ),
+            ],
+        };
+        var draws = new StudyDraws(study);
+        var found = StudyDraws.Buffers(1);
+        draws.Fill(0, 1, StudyDraws.Buffers(1), found);
+        return found[0][0];
+    }
+
+    [Fact]
+    public void PresentValue_OfPricesAndRate_IsLinearInPricesAndFallsWithTheRate()
+    {
+        StudyOutput[] outputs = [Value()];
+        var one = At(outputs)[0];
+        var work = At(outputs, (StudyVariable.RenewalPriceFactor, 0))[0];
+        var renewal = At(outputs, (StudyVariable.PriceFactor, 0))[0];
+        Assert.Equal(one, work + renewal, 1e-6 * one);
+        Assert.Equal(
+            (2 * work) + (3 * renewal),
+            At(outputs, (StudyVariable.PriceFactor, 2), (StudyVariable.RenewalPriceFactor, 3))[0],
+            1e-6 * one
+        );
+        Assert.True(work > 0);
+        // The intervention is 1 yr away: at another rate its cost changes by that year alone.
+        Assert.Equal(
+            work * (1 + Quillmarsh.Value.DiscountRate) / 1.1,
+            At(outputs, (StudyVariable.RenewalPriceFactor, 0), (StudyVariable.DiscountRate, 0.1))[
+                0
+            ],
+            1e-6 * work
+        );
+    }
+
+    [Theory]
+    [InlineData("\"scarify and overlay\"", "\"scarify\"", "DL6016")]
+    [InlineData("../quillmarsh-crossing", "../no-such-deck", "no-such-deck")]
+    [InlineData("\"horizon_yr\": 60", "\"horizon_yr\": 61", "DL6016")]
+    [InlineData("\"coverMean\", \"unit\": \"in\"", "\"cover\", \"unit\": \"in\"", "DL6017")]
+    [InlineData(
+        "{ \"output\": \"presentValue\" }",
+        "{ \"output\": \"initiatedBy\", \"age_yr\": 10 }",
+        "DL6017"
+    )]
+    [InlineData("{ \"method\": \"swings\" }", "{ \"method\": \"reliability\" }", "DL6009")]
+    [InlineData("\"deck\":", "\"section\": { \"ageing\": \"none\" }, \"deck\":", "not both")]
+    public void Read_WhatDoesNotFit_IsRefusedWithItsReason(string old, string now, string holds)
+    {
+        var text = File.ReadAllText(Path.Combine(Demo("studies"), "deck-overlay.json"));
+        Assert.Contains(old, text, StringComparison.Ordinal);
+        var read = StudyFileReader.Read(
+            text.Replace(old, now, StringComparison.Ordinal),
+            Demo("studies")
+        );
+        Assert.Null(read.Study);
+        Assert.Contains(
+            read.Problems,
+            p => $"{p.Code} {p.Text}".Contains(holds, StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void Run_AnyNumberOfThreads_SameBytesAndDeckFilesNamed()
+    {
+        var study = Study(
+            [new(StudyOutputKind.DamagedShare, 20), new(StudyOutputKind.YearOfLimit, 60)],
+            new StudyInput(
+                StudyVariable.ThresholdMean,
+                0,
+                new Numerics.Distributions.UniformDistribution(1, 2)
+            )
+        ) with
+        {
+            Methods = [new MonteCarloMethod(300), new SwingMethod(0.1, 0.9)],
+        };
+        var from = StudyProvenance.Of(study, "deck.json", [1, 2, 3]);
+        string Csv(int threads)
+        {
+            var runner = new StudyRunner(study);
+            var pieces = new StudyAccumulator(study);
+            runner.Run(runner.Pieces, pieces, threads);
+            return StudyWriter.ToCsv(runner.Finish(pieces, threads), from);
+        }
+
+        var one = Csv(1);
+        Assert.Equal(one, Csv(3));
+        Assert.All(
+            Quillmarsh.Value.Inputs,
+            f => Assert.Contains($"{f.Name}, sha256 {f.Sha256}", one, StringComparison.Ordinal)
+        );
+        Assert.DoesNotContain("NaN", one, StringComparison.Ordinal);
+    }
+
+    private static string Demo(string name, [CallerFilePath] string here = "") =>
+        Path.Combine(Path.GetDirectoryName(here)!, "../../../demo-data", name);
+}

@@ -1,0 +1,203 @@
+using System.Collections.Immutable;
+using DeckLife.Decisions;
+using DeckLife.Economics;
+using DeckLife.Population;
+using DeckLife.Projection;
+using DeckLife.Quantities;
+using Xunit;
+
+namespace DeckLife.Tests.Projection;
+
+public class DecisionAnalysisTests
+{
+    private static readonly Deck Deck = ExampleDecks.Plain with
+    {
+        Analysis = ExampleDecks.Plain.Analysis with { Draws = 300, Points = 32 },
+    };
+
+    private static readonly Lazy<DeckProjection> Projected = new(() => ExampleDecks.Project(Deck));
+
+    [Fact]
+    public void Of_PerfectKnowledge_IsTheRegretOfWhatWouldBeChosen()
+    {
+        var projection = Projected.Value;
+        var information = ValueOfInformation.Of(projection)!;
+
+        var chosen = projection.Strategies.Single(s => s.Strategy.Name == information.ChosenNow);
+        Assert.Equal(chosen.ExpectedRegret!.Value, information.Perfect, 1e-6);
+        Assert.Equal(projection.Strategies.Min(s => s.ExpectedRegret), chosen.ExpectedRegret);
+        // No data are worth more than all of it.
+        Assert.All(
+            information.Offers,
+            o => Assert.True(o.Value <= information.Perfect + (3 * o.ErrorOfValue))
+        );
+    }
+
+    [Fact]
+    public void Of_EqualStrategies_TieAndNothingDecides()
+    {
+        var projection = ExampleDecks.Project(
+            Deck with
+            {
+                Strategies =
+                [
+                    ExampleDecks.Overlay("one", 0, 25, 50),
+                    ExampleDecks.Overlay("same", 0, 25, 50),
+                ],
+            }
+        );
+
+        Assert.Equal(
+            projection.Strategies[0].CheapestProbability,
+            projection.Strategies[1].CheapestProbability
+        );
+        var drivers = RankDrivers.Of(projection)!;
+        Assert.Equal(0, drivers.MeanDifference, 1e-9);
+        Assert.Equal(0.5, drivers.LeadProbability);
+        Assert.All(drivers.Drivers, d => Assert.Equal(0, d.Share));
+    }
+
+    [Fact]
+    public void Of_UncertainPriceThatOnlyOneStrategyPays_DecidesBetweenThem()
+    {
+        // The overlay's price alone varies: it must be what the difference hangs on.
+        var prices = Deck.Prices! with
+        {
+            Items =
+            [
+                .. Deck.Prices!.Items.Select(i =>
+                    i.Item == "overlay" ? i with { CoefficientOfVariation = 2.5, Amount = 8000 } : i
+                ),
+            ],
+        };
+        var drivers = RankDrivers.Of(
+            ExampleDecks.Project(
+                Deck with
+                {
+                    Prices = prices,
+                    Strategies = [ExampleDecks.Nothing, ExampleDecks.Overlay("overlay", 0, 25, 50)],
+                }
+            )
+        )!;
+
+        Assert.Equal("price: overlay", drivers.Drivers[0].Input);
+        Assert.Equal(InputSource.Prices, drivers.Drivers[0].Source);
+        Assert.True(drivers.Drivers[0].LeadsWhenLow != drivers.Drivers[0].LeadsWhenHigh);
+    }
+
+    [Fact]
+    public void Of_Budgets_SharesLieBetweenZeroAndOneAndPointsAreMeasured()
+    {
+        var budgets = ErrorBudget.Of(Projected.Value);
+
+        // Years and present value of three strategies.
+        Assert.Equal(6, budgets.Length);
+        Assert.All(
+            budgets,
+            b =>
+            {
+                Assert.All(b.Shares, s => Assert.InRange(s.Share, 0, 1));
+                Assert.InRange(b.PointsShare!.Value, 0, 1);
+                Assert.InRange(b.Together, 0, 1);
+                Assert.True(b.MonteCarloError < b.StandardDeviation);
+            }
+        );
+    }
+
+    [Fact]
+    public void Of_NothingUnknownButTheThreshold_IsWhollyTheThresholds()
+    {
+        var deck = Deck with
+        {
+            Threshold = Deck.Threshold with { WithinDeckShare = 0 },
+            Propagation = Deck.Propagation with { Period = new(5, 0, SpreadShape.Lognormal) },
+            StatedCoverMm = new(70, 0.18, SpreadShape.Normal),
+            Materials =
+            [
+                Deck.Materials[0] with
+                {
+                    DiffusionCoefficient = new(8, 0, SpreadShape.Lognormal),
+                },
+            ],
+            Strategies = [ExampleDecks.Nothing],
+        };
+        var budget = ErrorBudget.Of(ExampleDecks.Project(deck, ExampleDecks.Fitted(0)))[0];
+
+        var share = Assert.Single(budget.Shares);
+        Assert.Equal(InputSource.Threshold, share.Source);
+        // A smooth surface does not follow the kink where lives pass the horizon, and 32 points leave some noise.
+        Assert.InRange(share.Share, 0.8, 1);
+    }
+
+    [Fact]
+    public void Project_HorizonOfOneYearAndNoRate_EverythingIsFinite()
+    {
+        var projection = ExampleDecks.Project(
+            Deck with
+            {
+                Horizon = Age.FromYears(1),
+                DiscountRate = 0,
+            }
+        );
+
+        Assert.All(
+            projection.Strategies,
+            s =>
+            {
+                Assert.True(double.IsFinite(s.Cost!.PresentValue.P50));
+                Assert.Equal(s.Cost.PresentValue.P50, s.Cost.EquivalentAnnual, 1e-9);
+                Assert.Equal(
+                    s.Cost.Items.Sum(i => i.MeanPresentValue),
+                    projection.Draws!.Of(s.Strategy.Name)!.PresentValues.Average(),
+                    1e-6
+                );
+            }
+        );
+        Assert.NotNull(ValueOfInformation.Of(projection));
+    }
+
+    [Fact]
+    public void Of_Waiting_SameBitsOnAnyThreadsAndGainIsBounded()
+    {
+        var projection = Projected.Value;
+        var one = SequentialDecision.Of(
+            projection with
+            {
+                Deck = Deck with { Analysis = Deck.Analysis with { Threads = 1 } },
+            },
+            [5]
+        );
+        var four = SequentialDecision.Of(
+            projection with
+            {
+                Deck = Deck with { Analysis = Deck.Analysis with { Threads = 4 } },
+            },
+            [5]
+        );
+
+        Assert.Equal(one.AsEnumerable(), four);
+        var wait = Assert.Single(one);
+        Assert.True(double.IsFinite(wait.Gain));
+        Assert.InRange(wait.ActProbability + wait.EndsBeforeProbability, 0, 1 + 1e-12);
+    }
+
+    [Fact]
+    public void Of_NoPriceForTheEnd_NothingIsRanked()
+    {
+        var projection = ExampleDecks.Project(
+            Deck with
+            {
+                Prices = Deck.Prices! with
+                {
+                    Items = [.. Deck.Prices!.Items.Where(i => i.Basis != PriceBasis.RenewedArea)],
+                },
+            }
+        );
+        var decision = DecisionAnalysis.Of(projection, [5]);
+
+        Assert.Null(decision.Drivers);
+        Assert.Null(decision.Information);
+        Assert.Empty(decision.Waits);
+        Assert.NotEmpty(decision.Budgets);
+    }
+}
