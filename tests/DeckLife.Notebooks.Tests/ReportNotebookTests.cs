@@ -56,7 +56,7 @@ public class ReportNotebookTests
 
         Assert.Null(run.Failure);
         // One chart a core (9), 3 conditions, lives, cost, 2 estimates, cover, map.
-        Assert.Equal(18, Regex.Count(page, "<figure class=\"dl-chart\">"));
+        Assert.Equal(20, Regex.Count(page, "<figure class=\"dl-chart\">"));
         // Links into the page find their targets.
         foreach (Match link in Regex.Matches(page, "href=\"#([^\"]+)\""))
         {
