@@ -55,7 +55,7 @@ public class ReportNotebookTests
         await File.WriteAllTextAsync(Path.Combine(AppContext.BaseDirectory, "report.html"), page);
 
         Assert.Null(run.Failure);
-        // One chart a core (9), 3 conditions, lives, cost, 2 estimates, cover, map.
+        // One chart a core (9), 3 conditions, lives, cost, 2 estimates, cover, the deck in plan, where corrosion and damage are probable (2).
         Assert.Equal(20, Regex.Count(page, "<figure class=\"dl-chart\">"));
         // Links into the page find their targets.
         foreach (Match link in Regex.Matches(page, "href=\"#([^\"]+)\""))
