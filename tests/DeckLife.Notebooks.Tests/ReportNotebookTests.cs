@@ -55,8 +55,8 @@ public class ReportNotebookTests
         await File.WriteAllTextAsync(Path.Combine(AppContext.BaseDirectory, "report.html"), page);
 
         Assert.Null(run.Failure);
-        // One chart a core (9), 3 conditions, lives, cost, 2 estimates, cover, map.
-        Assert.Equal(18, Regex.Count(page, "<figure class=\"dl-chart\">"));
+        // One chart a core (9), 3 conditions, lives, cost, 2 estimates, cover, the deck in plan, where corrosion and damage are probable (2).
+        Assert.Equal(20, Regex.Count(page, "<figure class=\"dl-chart\">"));
         // Links into the page find their targets.
         foreach (Match link in Regex.Matches(page, "href=\"#([^\"]+)\""))
         {
