@@ -114,7 +114,7 @@ public sealed class DeckReport(
         [
             SourceLink.To(CoverChart.Draw(projection.Deck), SourceAnchor.Covers),
             SourceLink.To(DeckMapChart.Draw(projection.Deck), SourceAnchor.HalfCells),
-            LearningChart.Draw(projection),
+            SourceLink.To(LearningChart.Draw(projection), SourceAnchor.Condition),
             SourceLink.To(ProbabilityMapChart.Active(projection), SourceAnchor.Map),
             SourceLink.To(ProbabilityMapChart.DamagedLater(projection), SourceAnchor.Map),
             SourceLink.To(ProbabilityMapChart.ByZone(projection), SourceAnchor.Map),
