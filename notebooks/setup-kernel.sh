@@ -12,6 +12,18 @@ root=$PWD
 echo "library -> artifacts/kernel"
 dotnet publish src/DeckLife.Notebooks -c Release -o artifacts/kernel --nologo -v quiet
 
+# The kernel looks for native libraries beside the assemblies, not under runtimes.
+case "$(uname -s)-$(uname -m)" in
+  Linux-x86_64) runtime=linux-x64 ;;
+  Linux-aarch64) runtime=linux-arm64 ;;
+  Darwin-arm64) runtime=osx-arm64 ;;
+  Darwin-x86_64) runtime=osx-x64 ;;
+  *) runtime=none ;;
+esac
+if [ -d "artifacts/kernel/runtimes/$runtime/native" ]; then
+  cp "artifacts/kernel/runtimes/$runtime/native/"* artifacts/kernel/
+fi
+
 echo "kernel -> .tools"
 if [ ! -x .tools/dotnet-interactive ]; then
   dotnet tool install Microsoft.dotnet-interactive --version "$version" --tool-path .tools
