@@ -11,15 +11,7 @@ internal static class ProblemLine
     /// <param name="units">The units.</param>
     public static string Of(Diagnostic problem, UnitSystem units)
     {
-        var where = string.Join(
-            ", ",
-            new[]
-            {
-                problem.File,
-                problem.Row is { } row ? FormattableString.Invariant($"row {row}") : null,
-                problem.Column,
-            }.Where(p => !string.IsNullOrEmpty(p))
-        );
+        var where = problem.Place;
         var severity = problem.Severity switch
         {
             Severity.Note => "note",

@@ -1,10 +1,12 @@
 using System.CommandLine;
 using DeckLife.Cli.Fitting;
+using DeckLife.Cli.Reports;
 using DeckLife.Data.Fitting;
 using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Reporting.Fitting;
+using DeckLife.Reporting.Notation;
 
 namespace DeckLife.Cli.Verbs;
 
@@ -244,29 +246,8 @@ internal sealed partial class FitVerb : IVerb
         return ExitCodes.UnusableInput;
     }
 
-    private static void WriteDiagnostic(TextWriter error, Diagnostic problem)
-    {
-        var where = string.Join(
-            ", ",
-            new[]
-            {
-                problem.File,
-                problem.Row is { } row ? FormattableString.Invariant($"row {row}") : null,
-                problem.Column,
-            }.Where(p => !string.IsNullOrEmpty(p))
-        );
-        var severity = problem.Severity switch
-        {
-            Severity.Note => "note",
-            Severity.Warning => "warning",
-            _ => "error",
-        };
-        error.WriteLine(
-            where.Length > 0
-                ? $"{problem.Code} {severity}: {where}: {problem.Text}"
-                : $"{problem.Code} {severity}: {problem.Text}"
-        );
-    }
+    private static void WriteDiagnostic(TextWriter error, Diagnostic problem) =>
+        error.WriteLine(ProblemLine.Of(problem, UnitSystem.Si));
 
     private static Option<string?> Text(string name, string description) =>
         new(name) { Description = description };

@@ -198,7 +198,7 @@ internal sealed class PlacementDayVerb : IVerb
         problems.AddRange(
             found.Select(p =>
                 FormattableString.Invariant(
-                    $"{p.Severity.ToString().ToLowerInvariant()} {p.Code} at {p.File}{(p.Row is { } row ? FormattableString.Invariant($", row {row}") : "")}{(p.Column is { } column ? ", " + column : "")}: {p.Text}"
+                    $"{p.Severity.ToString().ToLowerInvariant()} {p.Code} at {p.Place}: {p.Text}"
                 )
             )
         );

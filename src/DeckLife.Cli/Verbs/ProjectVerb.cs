@@ -220,15 +220,7 @@ internal sealed class ProjectVerb : IVerb
 
     private static void Write(TextWriter error, Diagnostic problem)
     {
-        var where = string.Join(
-            ", ",
-            new[]
-            {
-                problem.File,
-                problem.Row is { } row ? FormattableString.Invariant($"row {row}") : null,
-                problem.Column,
-            }.Where(p => !string.IsNullOrEmpty(p))
-        );
+        var where = problem.Place;
         error.WriteLine(
             $"{problem.Severity.ToString().ToLowerInvariant()} {problem.Code}{(where.Length > 0 ? " at " + where : "")}: {problem.Text}"
         );

@@ -116,7 +116,7 @@ public static class ReportIndex
             .Select(r =>
                 ImmutableArray.Create(
                     ReportCell.Words(r.Name),
-                    ReportCell.Words(Place(r.Problem)),
+                    ReportCell.Words(r.Problem.Place),
                     ReportCell.Fragment(MessageHtml.Of(r.Problem), r.Problem.Text),
                     ReportCell.Words(r.Problem.Code)
                 )
@@ -128,17 +128,6 @@ public static class ReportIndex
                 $"<h2 id=\"not-complete\">Not made, or not complete</h2>{new ReportTable("Why", [new("Deck"), new("Where"), new("What is wrong"), new("Code")], rows).ToHtml()}"
             );
     }
-
-    private static string Place(Diagnostic problem) =>
-        string.Join(
-            ", ",
-            new[]
-            {
-                problem.File,
-                problem.Row is { } row ? FormattableString.Invariant($"row {row}") : null,
-                problem.Column,
-            }.Where(p => !string.IsNullOrEmpty(p))
-        );
 
     // A folder's name may hold any sign; each step of the path is escaped for itself.
     private static string Relative(string page) =>

@@ -18,6 +18,18 @@ public sealed record Diagnostic(string Code, Severity Severity, string Text)
     /// <summary>The value as it stands in the file.</summary>
     public string? Value { get; init; }
 
+    /// <summary>File, row and column in words, those that there are; empty where there are none.</summary>
+    public string Place =>
+        string.Join(
+            ", ",
+            new[]
+            {
+                File,
+                Row is { } row ? FormattableString.Invariant($"row {row}") : null,
+                Column,
+            }.Where(p => !string.IsNullOrEmpty(p))
+        );
+
     /// <summary>The text with its values apart; absent: the text alone is known.</summary>
     public MessageTemplate? Template { get; init; }
 
