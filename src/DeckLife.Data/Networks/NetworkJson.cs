@@ -29,16 +29,7 @@ public static class NetworkJson
                 WriteMoney(json, result);
                 Words(json, "cautions", NetworkNotes.Cautions);
                 Words(json, "assumptions", NetworkNotes.Assumptions(result));
-                json.WriteStartArray("flags");
-                foreach (var flag in result.Flags)
-                {
-                    json.WriteStartObject();
-                    json.WriteString("code", flag.Code);
-                    json.WriteString("text", flag.Text);
-                    json.WriteEndObject();
-                }
-
-                json.WriteEndArray();
+                FlagsJson.Write(json, result.Flags);
                 WriteProvenance(json, result, provenance);
             }) + "\n";
     }

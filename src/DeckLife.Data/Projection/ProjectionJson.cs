@@ -72,7 +72,7 @@ public static class ProjectionJson
                 }
 
                 json.WriteEndArray();
-                WriteFlags(json, projection.Flags);
+                FlagsJson.Write(json, projection.Flags);
                 WriteProvenance(json, projection, build);
             }) + "\n";
     }
@@ -151,7 +151,7 @@ public static class ProjectionJson
         WriteIfThere(json, "errorOfCheapestProbability", strategy.ErrorOfCheapestProbability);
         WriteIfThere(json, "expectedRegret", strategy.ExpectedRegret);
 
-        WriteFlags(json, strategy.Flags);
+        FlagsJson.Write(json, strategy.Flags);
         json.WriteEndObject();
     }
 
@@ -229,20 +229,6 @@ public static class ProjectionJson
             json.WriteString("subject", assumption.Subject);
             json.WriteString("text", assumption.Text);
             json.WriteString("source", assumption.Source);
-            json.WriteEndObject();
-        }
-
-        json.WriteEndArray();
-    }
-
-    private static void WriteFlags(Utf8JsonWriter json, IEnumerable<Diagnostic> flags)
-    {
-        json.WriteStartArray("flags");
-        foreach (var flag in flags)
-        {
-            json.WriteStartObject();
-            json.WriteString("code", flag.Code);
-            json.WriteString("text", flag.Text);
             json.WriteEndObject();
         }
 

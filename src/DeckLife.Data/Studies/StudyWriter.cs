@@ -115,16 +115,7 @@ public static class StudyWriter
             }
 
             json.WriteEndArray();
-            json.WriteStartArray("flags");
-            foreach (var flag in result.Flags)
-            {
-                json.WriteStartObject();
-                json.WriteString("code", flag.Code);
-                json.WriteString("text", flag.Text);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
+            FlagsJson.Write(json, result.Flags);
             WriteProvenance(json, provenance);
         });
     }
