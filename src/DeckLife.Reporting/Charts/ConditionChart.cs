@@ -67,48 +67,15 @@ public static class ConditionChart
         var figure = new Figure();
         foreach (var (strategy, i) in projection.Strategies.Select((s, i) => (s, i)))
         {
-            var name = HtmlEscape.ChartLabel(strategy.Strategy.Name);
-            var years = strategy.Curve.Select(p => start + p.TimeYr).ToArray();
-            var colour = ChartPalette.Line(i);
-            (string, object?)[] edge =
-            [
-                ("x", years),
-                ("mode", "lines"),
-                ("line", new { width = 0, color = colour }),
-                ("hoverinfo", "skip"),
-                ("showlegend", false),
-                ("legendgroup", name),
-            ];
-            figure.Add(
-                "scatter",
-                [.. edge, ("y", strategy.Curve.Select(p => 100 * band(p).P05).ToArray())]
-            );
-            figure.Add(
-                "scatter",
-                [
-                    .. edge,
-                    ("y", strategy.Curve.Select(p => 100 * band(p).P95).ToArray()),
-                    ("fill", "tonexty"),
-                    ("fillcolor", ChartPalette.Translucent(colour, "0.14")),
-                ]
-            );
-            figure.Add(
-                "scatter",
-                ("x", years),
-                ("y", strategy.Curve.Select(p => 100 * band(p).P50).ToArray()),
-                ("mode", "lines"),
-                ("name", name),
-                ("legendgroup", name),
-                (
-                    "line",
-                    new
-                    {
-                        color = colour,
-                        width = 2.5,
-                        dash = ChartPalette.Dash(i),
-                    }
-                ),
-                ("hovertemplate", "%{x:.0f}: %{y:.1f} % (median)")
+            BandTraces.Add(
+                figure,
+                [.. strategy.Curve.Select(p => start + p.TimeYr)],
+                [.. strategy.Curve.Select(band)],
+                HtmlEscape.ChartLabel(strategy.Strategy.Name),
+                ChartPalette.Line(i),
+                ChartPalette.Dash(i),
+                "0.14",
+                "%{x:.0f}: %{y:.1f} % (median)"
             );
         }
 

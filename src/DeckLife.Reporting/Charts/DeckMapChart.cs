@@ -56,24 +56,7 @@ public static class DeckMapChart
 
             Outlines(figure, deck, system);
             Cores(figure, deck, system);
-            return figure
-                .Layout(
-                    (
-                        "xaxis",
-                        Figure.Axis(
-                            $"Along the deck [{UnitScale.Position.Unit(system)}]",
-                            ("zeroline", false)
-                        )
-                    ),
-                    (
-                        "yaxis",
-                        Figure.Axis(
-                            $"Across [{UnitScale.Position.Unit(system)}]",
-                            ("zeroline", false)
-                        )
-                    )
-                )
-                .ToJson();
+            return Axes(figure, system).ToJson();
         }
 
         return new ReportChart(
@@ -137,6 +120,22 @@ public static class DeckMapChart
             }
         }
     }
+
+    /// <summary>Names the axes of a plan.</summary>
+    internal static Figure Axes(Figure figure, UnitSystem system) =>
+        figure.Layout(
+            (
+                "xaxis",
+                Figure.Axis(
+                    $"Along the deck [{UnitScale.Position.Unit(system)}]",
+                    ("zeroline", false)
+                )
+            ),
+            (
+                "yaxis",
+                Figure.Axis($"Across [{UnitScale.Position.Unit(system)}]", ("zeroline", false))
+            )
+        );
 
     /// <summary>Adds the places of the cores.</summary>
     internal static void Cores(Figure figure, Deck deck, UnitSystem system)

@@ -95,46 +95,15 @@ public static class LearningChart
         string dash
     )
     {
-        var years = curve.Select(p => start + p.TimeYr).ToArray();
-        (string, object?)[] edge =
-        [
-            ("x", years),
-            ("mode", "lines"),
-            ("line", new { width = 0, color = colour }),
-            ("hoverinfo", "skip"),
-            ("showlegend", false),
-            ("legendgroup", name),
-        ];
-        figure.Add(
-            "scatter",
-            [.. edge, ("y", curve.Select(p => 100 * p.DamagedOrPatched.P05).ToArray())]
-        );
-        figure.Add(
-            "scatter",
-            [
-                .. edge,
-                ("y", curve.Select(p => 100 * p.DamagedOrPatched.P95).ToArray()),
-                ("fill", "tonexty"),
-                ("fillcolor", ChartPalette.Translucent(colour, "0.18")),
-            ]
-        );
-        figure.Add(
-            "scatter",
-            ("x", years),
-            ("y", curve.Select(p => 100 * p.DamagedOrPatched.P50).ToArray()),
-            ("mode", "lines"),
-            ("name", name),
-            ("legendgroup", name),
-            (
-                "line",
-                new
-                {
-                    color = colour,
-                    width = 2.5,
-                    dash,
-                }
-            ),
-            ("hovertemplate", "%{x:.0f}: %{y:.1f} %<extra></extra>")
+        BandTraces.Add(
+            figure,
+            [.. curve.Select(p => start + p.TimeYr)],
+            [.. curve.Select(p => p.DamagedOrPatched)],
+            name,
+            colour,
+            dash,
+            "0.18",
+            "%{x:.0f}: %{y:.1f} %<extra></extra>"
         );
     }
 

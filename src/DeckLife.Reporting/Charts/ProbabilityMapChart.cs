@@ -126,24 +126,7 @@ public static class ProbabilityMapChart
 
             DeckMapChart.Outlines(figure, deck, system);
             DeckMapChart.Cores(figure, deck, system);
-            return figure
-                .Layout(
-                    (
-                        "xaxis",
-                        Figure.Axis(
-                            $"Along the deck [{UnitScale.Position.Unit(system)}]",
-                            ("zeroline", false)
-                        )
-                    ),
-                    (
-                        "yaxis",
-                        Figure.Axis(
-                            $"Across [{UnitScale.Position.Unit(system)}]",
-                            ("zeroline", false)
-                        )
-                    )
-                )
-                .ToJson();
+            return DeckMapChart.Axes(figure, system).ToJson();
         }
 
         var high = map.Cells.MaxBy(value)!;

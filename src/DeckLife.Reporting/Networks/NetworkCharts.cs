@@ -19,46 +19,15 @@ public static class NetworkCharts
         var figure = new Figure();
         foreach (var (plan, i) in result.Plans.Select((p, i) => (p, i)))
         {
-            var years = plan.Condition.Select(y => (double)y.Year).ToArray();
-            double[] Of(Func<ConditionYear, double> value) =>
-                [.. plan.Condition.Select(y => 100 * value(y))];
-            var colour = ChartPalette.Line(i);
-            (string, object?)[] edge =
-            [
-                ("x", years),
-                ("mode", "lines"),
-                ("line", new { width = 0, color = colour }),
-                ("hoverinfo", "skip"),
-                ("showlegend", false),
-                ("legendgroup", plan.Name),
-            ];
-            figure.Add("scatter", [.. edge, ("y", Of(y => y.Damaged.Together.P05))]);
-            figure.Add(
-                "scatter",
-                [
-                    .. edge,
-                    ("y", Of(y => y.Damaged.Together.P95)),
-                    ("fill", "tonexty"),
-                    ("fillcolor", ChartPalette.Translucent(colour, "0.14")),
-                ]
-            );
-            figure.Add(
-                "scatter",
-                ("x", years),
-                ("y", Of(y => y.Damaged.Together.P50)),
-                ("mode", "lines"),
-                ("name", plan.Name),
-                ("legendgroup", plan.Name),
-                (
-                    "line",
-                    new
-                    {
-                        color = colour,
-                        width = 2.5,
-                        dash = ChartPalette.Dash(i),
-                    }
-                ),
-                ("hovertemplate", "%{x:.0f}: %{y:.1f} % (median)")
+            BandTraces.Add(
+                figure,
+                [.. plan.Condition.Select(y => (double)y.Year)],
+                [.. plan.Condition.Select(y => y.Damaged.Together)],
+                plan.Name,
+                ChartPalette.Line(i),
+                ChartPalette.Dash(i),
+                "0.14",
+                "%{x:.0f}: %{y:.1f} % (median)"
             );
         }
 
