@@ -111,9 +111,7 @@ internal sealed class StrategyCosts
         PriceDraw price
     )
     {
-        var works = Works(deck, plan, draw, life)
-            .SelectMany(w => Payments(deck, prices, w.Planned, w.Quantities, price))
-            .ToArray();
+        var works = OfWorks(deck, prices, plan, draw, life, price).ToArray();
         return (
             works,
             [
@@ -134,12 +132,27 @@ internal sealed class StrategyCosts
         deck.Prices is { } prices
             ?
             [
-                .. Works(deck, plan, draw, double.PositiveInfinity)
-                    .SelectMany(w =>
-                        Payments(deck, prices, w.Planned, w.Quantities, PriceDraw.AsListed(prices))
-                    ),
+                .. OfWorks(
+                    deck,
+                    prices,
+                    plan,
+                    draw,
+                    double.PositiveInfinity,
+                    PriceDraw.AsListed(prices)
+                ),
             ]
             : [];
+
+    private static IEnumerable<Payment> OfWorks(
+        Deck deck,
+        PriceList prices,
+        StrategyPlan plan,
+        StrategyDraw draw,
+        double life,
+        PriceDraw price
+    ) =>
+        Works(deck, plan, draw, life)
+            .SelectMany(w => Payments(deck, prices, w.Planned, w.Quantities, price));
 
     /// <summary>Takes in one strategy.</summary>
     public void Add(int strategy, StrategyDraw[] draws, double[] lives)
