@@ -11,26 +11,8 @@ namespace DeckLife.Population;
 /// </remarks>
 internal sealed class SurveyLearner
 {
-    /// <summary>Draws weighed at first.</summary>
-    public const int FirstDraws = 20_000;
-
-    /// <summary>
-    /// Draws weighed at first where many cases are looked through coarsely: their hundred draws rest on as large an effective number,
-    /// since too small a one still asks for more.
-    /// </summary>
-    public const int FirstDrawsOfAnExploration = 4_000;
-
-    /// <summary>Draws weighed at first for each deck of a network.</summary>
-    public const int FirstDrawsOfANetwork = 1_000;
-
-    /// <summary>Effective number aimed at for each draw that a deck of a network is projected with, up to <see cref="AimedAt"/>.</summary>
-    public const double AimedAtForEachDraw = 10;
-
     /// <summary>Most draws weighed.</summary>
     public const int MostDraws = 160_000;
-
-    /// <summary>Effective number aimed at: below it more draws are weighed.</summary>
-    public const double AimedAt = 400;
 
     /// <summary>Effective number below which nothing is called learned.</summary>
     public const double LeastEffective = 100;
@@ -42,25 +24,21 @@ internal sealed class SurveyLearner
     private readonly ExposureClock clock;
     private readonly ulong seed;
     private readonly int threads;
-    private readonly int firstDraws;
-    private readonly double aimedAt;
+    private readonly LearningEffort effort;
 
     /// <summary>Prepares the learner.</summary>
     /// <param name="deck">The deck.</param>
     /// <param name="sampler">Where the draws come from.</param>
     /// <param name="clock">How diffusion adds up.</param>
-    /// <param name="firstDraws">Draws weighed at first.</param>
-    /// <param name="aimedAt">Effective number aimed at.</param>
+    /// <param name="effort">How many draws are weighed.</param>
     public SurveyLearner(
         Deck deck,
         KnowledgeSampler sampler,
         ExposureClock clock,
-        int firstDraws = FirstDraws,
-        double aimedAt = AimedAt
+        LearningEffort effort
     )
     {
-        this.aimedAt = aimedAt;
-        this.firstDraws = firstDraws;
+        this.effort = effort;
         this.deck = deck;
         this.sampler = sampler;
         this.clock = clock;
@@ -86,14 +64,14 @@ internal sealed class SurveyLearner
         do
         {
             var from = shares.Count;
-            var more = from == 0 ? firstDraws : from;
+            var more = from == 0 ? effort.FirstDraws : from;
             shares.AddRange(
                 FixedOrderParallel.Map(more, i => Shares(from + i), threads, cancellation)
             );
             weights = ParetoSmoothedWeights.From([
                 .. shares.Select(s => likelihood.Log(s.Damaged, s.Initiated)),
             ]);
-        } while (weights.EffectiveSampleSize < aimedAt && shares.Count < MostDraws);
+        } while (weights.EffectiveSampleSize < effort.AimedAt && shares.Count < MostDraws);
 
         var learned = weights.EffectiveSampleSize >= LeastEffective;
         // One comb for both, so that surveys which say nothing change nothing; off the middle, where rounding would decide.

@@ -37,7 +37,17 @@ public static class DeckProjector
         Deck deck,
         DeckFit fit,
         CancellationToken cancellation
-    ) => Project(deck, fit, [], new BatchedSectionSolver(), null, cancellation, keepsRecord: false);
+    ) =>
+        Project(
+            deck,
+            fit,
+            [],
+            new BatchedSectionSolver(),
+            null,
+            cancellation,
+            keepsRecord: false,
+            LearningEffort.OfAnExploration
+        );
 
     /// <summary>Projects a deck and keeps each draw: what a program of many decks adds up.</summary>
     /// <param name="deck">The deck.</param>
@@ -57,6 +67,7 @@ public static class DeckProjector
             null,
             cancellation,
             keepsRecord: false,
+            LearningEffort.OfANetwork(deck.Analysis.Draws),
             (plans, results) =>
             {
                 kept =
@@ -103,6 +114,7 @@ public static class DeckProjector
         IProgress<double>? progress,
         CancellationToken cancellation,
         bool keepsRecord = true,
+        LearningEffort? effort = null,
         Action<StrategyPlan[], StrategyDraw[][]>? receive = null
     )
     {
@@ -117,28 +129,21 @@ public static class DeckProjector
         );
         var evidence = SurveyEvidence.Of(deck);
         var learns = deck.Surveys.Learn && !evidence.IsEmpty;
-        var firstDraws =
-            keepsRecord ? SurveyLearner.FirstDraws
-            : receive is null ? SurveyLearner.FirstDrawsOfAnExploration
-            : SurveyLearner.FirstDrawsOfANetwork;
+        effort ??= LearningEffort.Full;
         var sampler = new KnowledgeSampler(
             deck,
             fit,
             cover,
             settings.Seed,
-            learns ? firstDraws : settings.Draws,
+            learns ? effort.FirstDraws : settings.Draws,
             evidence.FiniteAreaSd
         );
         var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
-        var learned = new SurveyLearner(
-            deck,
-            sampler,
-            clock,
-            firstDraws,
-            receive is null
-                ? SurveyLearner.AimedAt
-                : Math.Min(SurveyLearner.AimedAt, SurveyLearner.AimedAtForEachDraw * settings.Draws)
-        ).Learn(evidence, settings.Draws, cancellation);
+        var learned = new SurveyLearner(deck, sampler, clock, effort).Learn(
+            evidence,
+            settings.Draws,
+            cancellation
+        );
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
         var map = keepsRecord
             ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
