@@ -15,7 +15,7 @@ internal sealed class DeckModel : IStudyModel
     private readonly DeckBasis _basis;
     private readonly StudyOutput[] _outputs;
     private readonly BatchedSectionSolver _solver = new();
-    private readonly int[] _column = new int[StudyVariableInfo.All.Count];
+    private readonly int[] _column;
     private readonly double?[] _fixed = new double?[StudyVariableInfo.All.Count];
 
     /// <summary>Makes the model of a study of a deck.</summary>
@@ -24,16 +24,10 @@ internal sealed class DeckModel : IStudyModel
         _subject = study.Deck!;
         _basis = _subject.Basis;
         _outputs = [.. study.Outputs];
-        Array.Fill(_column, -1);
+        _column = study.Places();
         foreach (var input in study.Inputs)
         {
             _fixed[(int)input.Variable] = input.Fixed;
-        }
-
-        var drawn = study.Drawn;
-        for (var i = 0; i < drawn.Length; i++)
-        {
-            _column[(int)drawn[i].Variable] = i;
         }
     }
 

@@ -13,7 +13,7 @@ public sealed class SectionModel : IStudyModel
     private readonly SectionClosedForm _closed;
     private readonly SectionLayered _layered;
     private readonly StudyOutput[] _outputs;
-    private readonly int[] _column = new int[StudyVariableInfo.All.Count];
+    private readonly int[] _column;
     private readonly double[] _fixed = new double[StudyVariableInfo.All.Count];
 
     /// <summary>Makes the model of a study.</summary>
@@ -25,17 +25,11 @@ public sealed class SectionModel : IStudyModel
         _closed = new(study.Section);
         _layered = new(study.Section, _closed);
         _outputs = [.. study.Outputs];
-        Array.Fill(_column, -1);
+        _column = study.Places();
         _fixed[(int)StudyVariable.Temperature] = study.Section.ReferenceTemperatureC;
         foreach (var input in study.Inputs)
         {
             _fixed[(int)input.Variable] = input.Fixed;
-        }
-
-        var drawn = study.Drawn;
-        for (var i = 0; i < drawn.Length; i++)
-        {
-            _column[(int)drawn[i].Variable] = i;
         }
     }
 

@@ -39,6 +39,20 @@ public sealed record StudyDefinition
     /// <summary>The drawn quantities, in order.</summary>
     public ImmutableArray<StudyInput> Drawn => [.. Inputs.Where(i => i.Distribution is not null)];
 
+    /// <summary>For each variable its place among the drawn quantities; -1: not drawn.</summary>
+    internal int[] Places()
+    {
+        var places = new int[StudyVariableInfo.All.Count];
+        Array.Fill(places, -1);
+        var drawn = Drawn;
+        for (var i = 0; i < drawn.Length; i++)
+        {
+            places[(int)drawn[i].Variable] = i;
+        }
+
+        return places;
+    }
+
     /// <summary>Draws of a piece of work: a deck takes a thousand times as long as a section.</summary>
     internal int DrawsAPiece => Deck is null ? 1 << 16 : 128;
 
