@@ -187,24 +187,9 @@ internal sealed class DeckFolderReader
             return new DeckDraft { IsUnreadable = true };
         }
 
-        var root = JsonTree.Read(utf8, problems);
+        var root = JsonTree.ReadObject(utf8, DeckFolder.DeckFile, problems);
         if (root is null)
         {
-            unreadable = true;
-            return new DeckDraft { IsUnreadable = true };
-        }
-
-        if (root.Kind != System.Text.Json.JsonValueKind.Object)
-        {
-            problems.Add(
-                DiagnosticCatalogue.ShapeWrong,
-                root.Line,
-                null,
-                root.Show(),
-                DeckFolder.DeckFile,
-                root.Show(),
-                "an object { … }"
-            );
             unreadable = true;
             return new DeckDraft { IsUnreadable = true };
         }

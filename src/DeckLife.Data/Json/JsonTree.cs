@@ -53,6 +53,27 @@ internal static class JsonTree
         }
     }
 
+    /// <summary>Reads a file that holds one object, or reports why it does not.</summary>
+    public static JsonItem? ReadObject(ReadOnlyMemory<byte> utf8, string file, ProblemList problems)
+    {
+        var root = Read(utf8, problems);
+        if (root is null || root.Kind == JsonValueKind.Object)
+        {
+            return root;
+        }
+
+        problems.Add(
+            DiagnosticCatalogue.ShapeWrong,
+            root.Line,
+            null,
+            root.Show(),
+            file,
+            root.Show(),
+            "an object { … }"
+        );
+        return null;
+    }
+
     private static JsonItem ReadValue(
         ref Utf8JsonReader reader,
         ReadOnlySpan<byte> utf8,

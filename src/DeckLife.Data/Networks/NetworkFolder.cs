@@ -24,23 +24,9 @@ public static class NetworkFolder
         if (
             !FileContent.TryRead(Path.Combine(path, NetworkFile), problems, out var bytes)
             || !TextDecoding.TryToUtf8(bytes, problems, out var utf8)
-            || JsonTree.Read(utf8, problems) is not { } root
+            || JsonTree.ReadObject(utf8, NetworkFile, problems) is not { } root
         )
         {
-            return reading with { Problems = problems.ToImmutable() };
-        }
-
-        if (root.Kind != System.Text.Json.JsonValueKind.Object)
-        {
-            problems.Add(
-                DiagnosticCatalogue.ShapeWrong,
-                root.Line,
-                null,
-                root.Show(),
-                NetworkFile,
-                root.Show(),
-                "an object { … }"
-            );
             return reading with { Problems = problems.ToImmutable() };
         }
 
