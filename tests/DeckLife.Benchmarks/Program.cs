@@ -12,6 +12,15 @@ switch (args)
             what,
             int.Parse(runs, System.Globalization.CultureInfo.InvariantCulture)
         );
+    case ["project", var folder]:
+        return DeckMode.Project(folder);
+    case ["project", var folder, var draws]:
+        return DeckMode.Project(
+            folder,
+            int.Parse(draws, System.Globalization.CultureInfo.InvariantCulture)
+        );
+    case ["report", var folder]:
+        return await DeckMode.ReportAsync(folder).ConfigureAwait(false);
     case ["memory"]:
         MemoryFigures.Print();
         return 0;

@@ -110,6 +110,30 @@ public sealed class ProjectVerbTests : IDisposable
     }
 
     [Fact]
+    public void Run_DepthMapAndReSurveyOnAnyThreads_SameBytes()
+    {
+        WriteDeck();
+
+        string On(string threads) =>
+            Run(
+                "--format",
+                "json",
+                "--depth-map",
+                "--resurvey",
+                "5",
+                "--resurvey",
+                "10",
+                "--threads",
+                threads
+            ).Output;
+        var one = On("1");
+
+        Assert.Contains("\"depthMap\"", one, StringComparison.Ordinal);
+        Assert.Equal(one, On("2"));
+        Assert.Equal(one, On("8"));
+    }
+
+    [Fact]
     public void Run_Csv_OneRowAStrategyAndYear()
     {
         WriteDeck();

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Population;
 using DeckLife.Projection;
@@ -81,6 +82,7 @@ public sealed record DepthMap
             );
         }
 
+        using var phase = PhaseTrace.Begin("depth map");
         var exploration = StrategyExploration.Compute(deck, fit, plan.Sweep(), cancellation);
         var judge = new LimitJudge(deck, DeckProjector.CheckedCover(deck), plan.Limits);
         var draws = exploration.Projections[0].Draws;

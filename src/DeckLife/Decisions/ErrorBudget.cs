@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Projection;
 
 namespace DeckLife.Decisions;
@@ -39,6 +40,7 @@ public sealed record ErrorBudget
     public static ImmutableArray<ErrorBudget> Of(DeckProjection projection)
     {
         ArgumentNullException.ThrowIfNull(projection);
+        using var phase = PhaseTrace.Begin("error budgets");
         return projection.Draws is not { } draws
             ? []
             :

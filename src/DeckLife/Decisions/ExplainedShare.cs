@@ -1,5 +1,6 @@
-using DeckLife.Numerics.LeastSquares;
+using DeckLife.Numerics.LinearMixed;
 using DeckLife.Numerics.Sampling;
+using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Decisions;
 
@@ -46,32 +47,66 @@ internal static class ExplainedShare
             return (0, 0);
         }
 
+        var rows = new double[draws * terms.Count];
+        for (var k = 0; k < draws; k++)
+        {
+            for (var t = 0; t < terms.Count; t++)
+            {
+                rows[(k * terms.Count) + t] = Term(scores, terms[t], k);
+            }
+        }
+
+        // Sums of products, tenth by tenth: those of the other nine are the whole less its own.
+        var all = new Products(terms.Count);
+        var tenths = new Products[Folds];
+        for (var fold = 0; fold < Folds; fold++)
+        {
+            tenths[fold] = new(terms.Count);
+        }
+
+        for (var k = 0; k < draws; k++)
+        {
+            tenths[indices[k] % Folds]
+                .Add(rows.AsSpan(k * terms.Count, terms.Count), output[k] - mean);
+        }
+
+        foreach (var tenth in tenths)
+        {
+            all.Add(tenth);
+        }
+
         var byFold = new List<double>();
         for (var fold = 0; fold < Folds; fold++)
         {
-            var held = Enumerable.Range(0, draws).Where(k => indices[k] % Folds == fold).ToArray();
-            var kept = Enumerable.Range(0, draws).Where(k => indices[k] % Folds != fold).ToArray();
-            if (held.Length < 2 || kept.Length <= terms.Count)
+            var (held, kept) = (tenths[fold].Count, draws - tenths[fold].Count);
+            if (held < 2 || kept <= terms.Count)
             {
                 continue;
             }
 
-            var centre = kept.Average(k => output[k]);
-            var fit = Fit(scores, terms, kept, output, centre);
+            // Both as departures from the mean of what was kept, the first term being the constant.
+            var centre = (all.Right[0] - tenths[fold].Right[0]) / kept;
+            var fit = Products.Fit(all, tenths[fold], centre);
             var (missed, around) = (0.0, 0.0);
-            foreach (var k in held)
+            for (var k = 0; k < draws; k++)
             {
-                var predicted = centre;
-                for (var t = 0; t < terms.Count && fit is not null; t++)
+                if (indices[k] % Folds != fold)
                 {
-                    predicted += fit[t] * Term(scores, terms[t], k);
+                    continue;
                 }
 
-                missed += (output[k] - predicted) * (output[k] - predicted);
-                around += (output[k] - centre) * (output[k] - centre);
+                var own = output[k] - mean - centre;
+                var predicted = 0.0;
+                for (var t = 0; t < terms.Count && fit is not null; t++)
+                {
+                    predicted += fit[t] * rows[(k * terms.Count) + t];
+                }
+
+                missed += (own - predicted) * (own - predicted);
+                around += own * own;
             }
 
-            byFold.Add((around - missed) / held.Length / variance);
+            byFold.Add((around - missed) / held / variance);
         }
 
         return byFold.Count < 2
@@ -138,36 +173,62 @@ internal static class ExplainedShare
         return term.Second < 0 ? value : value * scores[term.Second][draw];
     }
 
-    private static double[]? Fit(
-        double[][] scores,
-        List<(int First, int Second, int Power)> terms,
-        int[] kept,
-        IReadOnlyList<double> output,
-        double centre
-    )
+    // Sums over draws of the products of terms with each other and with the output.
+    private sealed class Products(int terms)
     {
-        var columns = terms.Count;
-        // A trace of ridge, so that inputs which say the same do not make the surface undetermined.
-        var rows = kept.Length + columns;
-        var matrix = new double[rows * columns];
-        var right = new double[rows];
-        for (var i = 0; i < kept.Length; i++)
+        private readonly double[] matrix = new double[terms * terms];
+
+        public int Count { get; private set; }
+
+        public double[] Right { get; } = new double[terms];
+
+        public void Add(ReadOnlySpan<double> row, double output)
         {
-            right[i] = output[kept[i]] - centre;
-            for (var t = 0; t < columns; t++)
+            Count++;
+            for (var t = 0; t < terms; t++)
             {
-                matrix[(i * columns) + t] = Term(scores, terms[t], kept[i]);
+                VectorLoops.AddScaled(row[..(t + 1)], row[t], matrix.AsSpan(t * terms, t + 1));
             }
+
+            VectorLoops.AddScaled(row, output, Right);
         }
 
-        var ridge = 1e-4 * Math.Sqrt(kept.Length);
-        for (var t = 0; t < columns; t++)
+        public void Add(Products others)
         {
-            matrix[((kept.Length + t) * columns) + t] = ridge;
+            Count += others.Count;
+            VectorLoops.AddScaled(others.matrix, 1, matrix);
+            VectorLoops.AddScaled(others.Right, 1, Right);
         }
 
-        HouseholderQr.Triangularise(matrix, right, rows, columns);
-        var solution = new double[columns];
-        return HouseholderQr.Solve(matrix, right, columns, solution) ? solution : null;
+        // The surface of least squares through all draws but some; the output as its departure from a centre.
+        public static double[]? Fit(Products all, Products but, double centre)
+        {
+            var terms = all.Right.Length;
+            var left = (double[])all.matrix.Clone();
+            VectorLoops.AddScaled(but.matrix, -1, left);
+            var solution = (double[])all.Right.Clone();
+            VectorLoops.AddScaled(but.Right, -1, solution);
+            for (var t = 0; t < terms; t++)
+            {
+                // The first column holds the terms' own sums.
+                solution[t] -= centre * left[t * terms];
+            }
+
+            // A trace of ridge, so that inputs which say the same do not make the surface undetermined.
+            var ridge = 1e-8 * (all.Count - but.Count);
+            for (var t = 0; t < terms; t++)
+            {
+                left[(t * terms) + t] += ridge;
+            }
+
+            if (!SymmetricMatrix.Factor(left, terms))
+            {
+                return null;
+            }
+
+            SymmetricMatrix.SolveLower(left, terms, solution);
+            SymmetricMatrix.SolveUpper(left, terms, solution);
+            return solution;
+        }
     }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Population;
 using DeckLife.Projection;
 using DeckLife.Rehabilitation;
@@ -34,6 +35,7 @@ internal sealed class PointNoise
         CancellationToken cancellation
     )
     {
+        using var phase = PhaseTrace.Begin("noise of the points");
         var count = Math.Min(MostDraws, used.Length / 8);
         if (count < FewestDraws)
         {

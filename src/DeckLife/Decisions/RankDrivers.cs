@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Projection;
 
 namespace DeckLife.Decisions;
@@ -29,6 +30,7 @@ public sealed record RankDrivers
     public static RankDrivers? Of(DeckProjection projection)
     {
         ArgumentNullException.ThrowIfNull(projection);
+        using var phase = PhaseTrace.Begin("what decides");
         return projection is { Draws: { } draws, Deck.Prices.PricesTheEnd: true }
             ? Of(draws)
             : null;

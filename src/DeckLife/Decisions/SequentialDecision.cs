@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Projection;
 using DeckLife.Quantities;
 using DeckLife.Rehabilitation;
@@ -59,6 +60,7 @@ public sealed record SequentialDecision
     )
     {
         ArgumentNullException.ThrowIfNull(projection);
+        using var phase = PhaseTrace.Begin("waiting");
         var deck = projection.Deck;
         var waits = waitYears.Where(w => w > 0 && w < deck.Horizon.Years).Distinct().ToArray();
         var active = deck.Strategies.Where(s => !s.Interventions.IsEmpty).ToArray();

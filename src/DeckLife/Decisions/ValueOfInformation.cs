@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Population;
 using DeckLife.Projection;
 
@@ -57,6 +58,7 @@ public sealed record ValueOfInformation
     )
     {
         ArgumentNullException.ThrowIfNull(projection);
+        using var phase = PhaseTrace.Begin("worth of information");
         if (
             projection
             is not {

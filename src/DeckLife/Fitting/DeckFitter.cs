@@ -90,6 +90,7 @@ public static class DeckFitter
     )
     {
         ArgumentNullException.ThrowIfNull(options);
+        using var phase = PhaseTrace.Begin("fit the deck");
         DeckFitValidation.Check(options, [.. cores.Select(c => c.Core)]);
         var flags = ImmutableArray.CreateBuilder<Diagnostic>();
         var usable = new List<CoreProfile>();

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Numerics.Sampling;
 using DeckLife.Population;
 using DeckLife.Surveys;
@@ -45,6 +46,7 @@ internal static class DeckMapper
         CancellationToken cancellation = default
     )
     {
+        using var phase = PhaseTrace.Begin("map of where");
         if (
             !deck.Surveys.Learn
             || (!evidence.IsEmpty && !learned.IsLearned)

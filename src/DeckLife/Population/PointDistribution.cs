@@ -43,6 +43,12 @@ public sealed class PointDistribution
     /// <summary>Whether every point has the same value.</summary>
     public bool IsExact => scale == 0;
 
+    /// <summary>Standard deviation of the logarithm, about; 0 where every point has the same value.</summary>
+    internal double LogarithmicSpread =>
+        IsExact ? 0
+        : form == Form.Lognormal ? scale
+        : Math.Log(Quantile(0.84) / Math.Max(Quantile(0.16), double.Epsilon)) / 2;
+
     /// <summary>A lognormal, by the mean and standard deviation of its logarithm.</summary>
     /// <param name="meanOfLogarithm">Mean of ln x.</param>
     /// <param name="sdOfLogarithm">Standard deviation of ln x, not negative.</param>

@@ -188,12 +188,6 @@ public sealed class UntreatedArea
     private double MeanShare()
     {
         threshold.Cumulative(work, work);
-        var sum = 0.0;
-        foreach (var share in work)
-        {
-            sum += share;
-        }
-
-        return sum / work.Length;
+        return VectorLoops.Sum(work) / work.Length;
     }
 }

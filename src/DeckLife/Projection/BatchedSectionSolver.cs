@@ -5,9 +5,24 @@ namespace DeckLife.Projection;
 /// <summary>Solves sections by the batched kernels: vectors across sections, each with its own error estimate.</summary>
 internal sealed class BatchedSectionSolver : ISectionSolver
 {
-    // One thread: a projection is parallel over its draws. The tolerance is of one point's content, as a share of its largest; over an area the
-    // errors average out, far below the scatter of the points themselves.
-    private readonly BatchedOverlaySolver solver = new(new() { Threads = 1, Tolerance = 4e-3 });
+    // Of one point's content; over an area the errors average out, far below the scatter of the points themselves.
+    private const double PointTolerance = 4e-3;
+
+    private readonly BatchedOverlaySolver solver;
+
+    /// <summary>Makes the solver.</summary>
+    public BatchedSectionSolver()
+        : this(new() { Tolerance = PointTolerance }) { }
+
+    private BatchedSectionSolver(SectionSolverOptions options) =>
+        // One thread: a projection is parallel over its draws.
+        solver = new(options with { Threads = 1 });
+
+    /// <summary>A solver for the nodes of tables, which serve many points each; what only the first days after a change would ask for is not refined without end.</summary>
+    public static BatchedSectionSolver OfNodes() => new(new() { Tolerance = 2e-3, LastLevel = 2 });
+
+    /// <summary>A solver ten times as exact as points need.</summary>
+    public static BatchedSectionSolver Exact() => new(new() { Tolerance = 4e-4 });
 
     /// <inheritdoc/>
     public void Solve(SectionBatch batch, double[] contents)

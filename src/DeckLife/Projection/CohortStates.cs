@@ -30,6 +30,12 @@ internal sealed class CohortStates
         Column? known = null;
         foreach (var cohort in cohorts)
         {
+            if (cohort.PassedBy(timeYr) is { } passed)
+            {
+                sum += passed;
+                continue;
+            }
+
             if (known != cohort.Column)
             {
                 cohort.Column.Shares(timeYr, shares);
@@ -53,6 +59,13 @@ internal sealed class CohortStates
         Cohort? known = null;
         foreach (var cohort in cohorts)
         {
+            if (onePropagation && PassedEarlyEnough(cohort, timeYr) is { } early)
+            {
+                sum += early;
+                unpatched += cohort.IsPatched ? 0 : early;
+                continue;
+            }
+
             if (
                 known is null
                 || known.Column != cohort.Column
@@ -72,6 +85,12 @@ internal sealed class CohortStates
 
         unpatched = Math.Clamp(unpatched / points.Count, 0, 1);
         return Math.Clamp(sum / points.Count, 0, 1);
+    }
+
+    private double? PassedEarlyEnough(Cohort cohort, double timeYr)
+    {
+        var started = cohort.Clock.StartOfDamage(timeYr, points.PropagationYr[0]);
+        return started < cohort.BornYr ? 0 : cohort.PassedBy(started);
     }
 
     /// <summary>Share of each point's thresholds passed early enough to be damage, in the cohort's column.</summary>

@@ -6,6 +6,9 @@ namespace DeckLife.Projection;
 /// <remarks>Until something changes the section the untouched deck's closed form; from then on the layered solver, intervention by intervention.</remarks>
 internal sealed class Column
 {
+    // Standard deviation of a threshold's logarithm over the deck.
+    private const double LeastSpread = 0.1;
+
     private readonly int[] points;
     private readonly UntreatedArea untreated;
     private readonly PointDistribution threshold;
@@ -13,6 +16,8 @@ internal sealed class Column
     private readonly double[] startsYr;
     private readonly int firstSolved;
     private readonly BarHistories[] histories;
+    private readonly double[][] sharesAtSteps;
+    private readonly DrawBuffers buffers;
     private readonly double[] compact;
     private readonly int[] placeOf;
 
@@ -24,6 +29,7 @@ internal sealed class Column
     /// <param name="startsYr">Date of each intervention [yr].</param>
     /// <param name="firstSolved">The first intervention that changes the section; as many as there are where none does.</param>
     /// <param name="histories">Histories from that intervention on, one an intervention.</param>
+    /// <param name="buffers">Where long arrays come from.</param>
     public Column(
         int[] points,
         UntreatedArea untreated,
@@ -31,9 +37,12 @@ internal sealed class Column
         double exposureAtSurveyYr,
         double[] startsYr,
         int firstSolved,
-        BarHistories[] histories
+        BarHistories[] histories,
+        DrawBuffers buffers
     )
     {
+        this.buffers = buffers;
+        sharesAtSteps = new double[histories.Length][];
         this.points = points;
         this.untreated = untreated;
         this.threshold = threshold;
@@ -73,6 +82,22 @@ internal sealed class Column
             return;
         }
 
+        if (phase == firstSolved && timeYr == startsYr[phase] && points.Length < shares.Length)
+        {
+            // Just before the first change the deck is still untouched, also where it has no section after it.
+            untreated.ContentsAtBars(exposureAtSurveyYr + timeYr, shares);
+            threshold.Cumulative(shares, shares);
+        }
+
+        // The deck's first points, none left out: no place is another's.
+        if (points.Length > 0 && points[^1] == points.Length - 1)
+        {
+            var own = shares[..points.Length];
+            histories[phase - firstSolved].Highest(timeYr - startsYr[phase], own);
+            threshold.Cumulative(own, own);
+            return;
+        }
+
         histories[phase - firstSolved].Highest(timeYr - startsYr[phase], compact);
         threshold.Cumulative(compact, compact);
         for (var c = 0; c < points.Length; c++)
@@ -80,6 +105,60 @@ internal sealed class Column
             shares[points[c]] = compact[c];
         }
     }
+
+    /// <summary>Whether shares at a time can be read between those at the solver's steps.</summary>
+    /// <param name="timeYr">Time from the survey [yr].</param>
+    /// <param name="history">The history that the time lies in.</param>
+    /// <remarks>Not where all thresholds are nearly one: a sum of steps is no smooth function of time.</remarks>
+    public bool HasSteps(double timeYr, out int history)
+    {
+        history = PhaseAt(timeYr) - firstSolved;
+        return history >= 0 && threshold.LogarithmicSpread > LeastSpread;
+    }
+
+    /// <summary>Whether it is solved at all of some points.</summary>
+    /// <param name="some">The points.</param>
+    public bool IsSolvedAt(int[] some) =>
+        some.Length == points.Length
+            ? some.AsSpan().SequenceEqual(points)
+            : Array.TrueForAll(some, i => i < placeOf.Length && placeOf[i] >= 0);
+
+    /// <summary>What a cohort's points have passed at each of the solver's steps of a history.</summary>
+    /// <param name="history">The history.</param>
+    /// <param name="cohort">The cohort.</param>
+    public double[] PassedAtSteps(int history, Cohort cohort)
+    {
+        if (sharesAtSteps[history] is not { } shares)
+        {
+            var highest = histories[history].HighestAtSteps;
+            shares = buffers.Lend(highest.Length);
+            threshold.Cumulative(highest, shares);
+            sharesAtSteps[history] = shares;
+        }
+
+        var count = points.Length;
+        var passed = new double[histories[history].HighestAtSteps.Length / Math.Max(1, count)];
+        var own = cohort.Points.Length == count ? null : new double[cohort.Points.Length];
+        for (var k = 0; k < passed.Length; k++)
+        {
+            var row = shares.AsSpan(k * count, count);
+            for (var e = 0; own is not null && e < own.Length; e++)
+            {
+                own[e] = row[placeOf[cohort.Points[e]]];
+            }
+
+            passed[k] = cohort.PassedOfOwn(own ?? row);
+        }
+
+        return passed;
+    }
+
+    /// <summary>Reads what is known at the solver's steps of a history.</summary>
+    /// <param name="history">The history.</param>
+    /// <param name="passed">One value a step.</param>
+    /// <param name="timeYr">Time from the survey [yr].</param>
+    public double Between(int history, double[] passed, double timeYr) =>
+        histories[history].Between(passed, timeYr - startsYr[history + firstSolved]);
 
     /// <summary>Highest content that one bar has seen by a time [kg/m³]; −1 before the first salt.</summary>
     /// <param name="point">The point.</param>

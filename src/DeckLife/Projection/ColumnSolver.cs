@@ -17,6 +17,7 @@ internal sealed class ColumnSolver
     private readonly AreaPoints points;
     private readonly UntreatedArea untreated;
     private readonly IReadOnlyList<WorkAtPoints> works;
+    private readonly DrawBuffers buffers;
     private readonly double[] startsYr;
 
     /// <summary>Puts the pieces together.</summary>
@@ -28,9 +29,11 @@ internal sealed class ColumnSolver
         KnowledgeDraw draw,
         AreaPoints points,
         UntreatedArea untreated,
-        IReadOnlyList<WorkAtPoints> works
+        IReadOnlyList<WorkAtPoints> works,
+        DrawBuffers? buffers = null
     )
     {
+        this.buffers = buffers ?? new();
         this.deck = deck;
         this.clock = clock;
         this.solver = solver;
@@ -71,48 +74,78 @@ internal sealed class ColumnSolver
         var (times, rows) = Times(first);
         var batch = Batch(places, first, renewedAt, openAt, times);
         var count = batch.Count;
-        var contents = new double[times.Length * count];
+        var contents = buffers.Lend(times.Length * count);
         if (times.Length > 1 && count > 0)
         {
             solver.Solve(batch, contents);
+        }
+        else
+        {
+            // An intervention at the horizon itself: nothing happens after it.
+            Array.Clear(contents);
         }
 
         var histories = new BarHistories[works.Count - first];
         var highest = new double[which.Length];
         for (var k = first; k < works.Count; k++)
         {
-            var sections = places.SectionOf[k - first];
-            var read = new double[(steps + 1) * which.Length];
-            for (var c = 0; c < which.Length; c++)
+            if (k == renewedAt)
             {
-                if (k == renewedAt)
-                {
-                    highest[c] = 0;
-                }
-                else if (k == first)
-                {
-                    highest[c] = double.NaN;
-                }
-
-                for (var q = 0; q <= steps; q++)
-                {
-                    var row = Math.Min(rows[k - first] + q, rows[k - first + 1]);
-                    read[q * which.Length + c] = contents[row * count + sections[c]];
-                }
-
-                if (k > first && k == renewedAt)
-                {
-                    read[c] = works[k].Step.Material?.InitialChloride.KilogramsPerCubicMetre ?? 0;
-                }
+                Array.Clear(highest);
             }
-
-            if (k == first && k != renewedAt)
+            else if (k == first)
             {
                 StartingHighest(which, highest);
             }
 
-            histories[k - first] = new(read, highest, which.Length, steps, SpanYr(k));
+            var from = rows[k - first];
+            var sections = places.SectionOf[k - first];
+            // Where each point has one section, and nothing begins anew, the solver's rows are the histories.
+            var isRead =
+                count == which.Length
+                && (k == first || k != renewedAt)
+                && rows[k - first + 1] - from == steps;
+            histories[k - first] = new(
+                isRead ? contents : Gather(contents, count, from, rows[k - first + 1], sections, k),
+                isRead ? from : 0,
+                highest,
+                buffers.Lend((steps + 1) * which.Length),
+                which.Length,
+                steps,
+                SpanYr(k)
+            );
             histories[k - first].HighestAtEnd(highest);
+
+            double[] Gather(
+                double[] all,
+                int sectionCount,
+                int first1,
+                int last,
+                int[] of,
+                int work
+            )
+            {
+                var read = buffers.Lend((steps + 1) * which.Length);
+                for (var q = 0; q <= steps; q++)
+                {
+                    var row = all.AsSpan(Math.Min(first1 + q, last) * sectionCount, sectionCount);
+                    var target = read.AsSpan(q * which.Length, which.Length);
+                    for (var c = 0; c < target.Length; c++)
+                    {
+                        target[c] = row[of[c]];
+                    }
+                }
+
+                if (work > first && work == renewedAt)
+                {
+                    read.AsSpan(0, which.Length)
+                        .Fill(
+                            works[work].Step.Material?.InitialChloride.KilogramsPerCubicMetre ?? 0
+                        );
+                }
+
+                return read;
+            }
         }
 
         return Made(which, first, histories);
@@ -157,7 +190,8 @@ internal sealed class ColumnSolver
             clock.ExposureAtSurveyYr,
             startsYr,
             first,
-            histories
+            histories,
+            buffers
         );
 
     private void StartingHighest(int[] which, double[] highest)
@@ -227,6 +261,7 @@ internal sealed class ColumnSolver
         var batch = new SectionBatch(places.Count)
         {
             TimesYr = times,
+            Family = Family(first, renewedAt, openAt),
             IsSealed = atStart.IsSealed,
             LayerAgeing = Ageing(start.Step),
             OldAgeing =
@@ -328,6 +363,33 @@ internal sealed class ColumnSolver
         return events;
     }
 
+    // What waits for something to end has each draw's own date; a protection has an end of its own, and changes the surface.
+    private SectionFamily? Family(int first, int renewedAt, int openAt)
+    {
+        if (works.Any(w => w.Step.WhenOverlayEnds || w.Step.Protection is not null))
+        {
+            return null;
+        }
+
+        int[] changes =
+        [
+            .. Enumerable
+                .Range(first, works.Count - first)
+                .Where(k => k == first || k == renewedAt || works[k].Step.ChangesSection),
+        ];
+        int[] materials = [.. changes.Select(k => works[k].Step.MaterialIndex)];
+        return materials.Where(m => m >= 0).Distinct().Count() > 1
+            ? null
+            : new(
+                materials,
+                [.. changes.Select(k => CrackedFactor(works[k].Step, k == openAt))],
+                Array.IndexOf(changes, renewedAt)
+            );
+    }
+
+    private static double CrackedFactor(PlannedIntervention step, bool isOpen) =>
+        isOpen ? step.Material?.CrackedDiffusionFactor ?? 1 : 1;
+
     private static double Initial(PlannedIntervention step) =>
         step.Material?.InitialChloride.KilogramsPerCubicMetre ?? 0;
 
@@ -355,7 +417,7 @@ internal sealed class ColumnSolver
             material.WithinDeckShare,
             draw.MaterialScores[step.MaterialIndex]
         );
-        var factor = k == openAt ? material.CrackedDiffusionFactor : 1;
+        var factor = CrackedFactor(step, k == openAt);
         var result = new double[places.Count];
         for (var a = 0; a < result.Length; a++)
         {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 
 namespace DeckLife.Projection;
@@ -22,10 +23,13 @@ public static class DeckAnalysis
         ArgumentNullException.ThrowIfNull(deck);
         DeckProjector.Check(deck);
         var cores = ImmutableArray.CreateBuilder<ProfileFit>(deck.Cores.Length);
-        foreach (var core in deck.Cores)
+        using (PhaseTrace.Begin("fit each core"))
         {
-            cancellation.ThrowIfCancellationRequested();
-            cores.Add(ProfileFitter.Fit(core));
+            foreach (var core in deck.Cores)
+            {
+                cancellation.ThrowIfCancellationRequested();
+                cores.Add(ProfileFitter.Fit(core));
+            }
         }
 
         var fit = DeckFitter.Fit(cores, OptionsFor(deck));

@@ -30,19 +30,24 @@ public static class DeckProjector
         ImmutableArray<ProfileFit> cores,
         IProgress<double>? progress = null,
         CancellationToken cancellation = default
-    ) => Project(deck, fit, cores, new BatchedSectionSolver(), progress, cancellation);
+    ) => Project(deck, fit, cores, null, progress, cancellation);
 
     /// <summary>Projects without the record of what the surveys changed, which costs a projection of its own.</summary>
+    /// <param name="deck">The deck.</param>
+    /// <param name="fit">What its cores say.</param>
+    /// <param name="cancellation">Ends it early.</param>
+    /// <param name="solver">That of a projection which differs from this one in nothing that moves salt; absent: its own.</param>
     internal static DeckProjection ProjectWithoutRecord(
         Deck deck,
         DeckFit fit,
-        CancellationToken cancellation
+        CancellationToken cancellation,
+        ISectionSolver? solver = null
     ) =>
         Project(
             deck,
             fit,
             [],
-            new BatchedSectionSolver(),
+            solver,
             null,
             cancellation,
             keepsRecord: false,
@@ -63,7 +68,7 @@ public static class DeckProjector
             deck,
             fit,
             [],
-            new BatchedSectionSolver(),
+            null,
             null,
             cancellation,
             keepsRecord: false,
@@ -105,12 +110,22 @@ public static class DeckProjector
             deck.Analysis.Draws
         ).Centre();
 
-    /// <summary>Projects with a given solver.</summary>
+    /// <summary>The solver of a projection: by tables where enough sections are asked for.</summary>
+    internal static ISectionSolver SolverFor(Deck deck, DeckFit fit, CoverSurvey cover) =>
+        SectionDomain.Of(deck, fit, cover) is { } domain
+            ? new TabulatedSectionSolver(
+                domain,
+                new BatchedSectionSolver(),
+                BatchedSectionSolver.OfNodes()
+            )
+            : new BatchedSectionSolver();
+
+    /// <summary>Projects with a given solver; absent: <see cref="SolverFor"/>.</summary>
     internal static DeckProjection Project(
         Deck deck,
         DeckFit fit,
         ImmutableArray<ProfileFit> cores,
-        ISectionSolver solver,
+        ISectionSolver? solver,
         IProgress<double>? progress,
         CancellationToken cancellation,
         bool keepsRecord = true,
@@ -121,6 +136,7 @@ public static class DeckProjector
         ArgumentNullException.ThrowIfNull(deck);
         ArgumentNullException.ThrowIfNull(fit);
         var cover = CheckedCover(deck);
+        solver ??= SolverFor(deck, fit, cover);
         var settings = deck.Analysis;
         var clock = new ExposureClock(
             deck.ExposureAge.Years,
@@ -139,11 +155,16 @@ public static class DeckProjector
             evidence.FiniteAreaSd
         );
         var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
-        var learned = new SurveyLearner(deck, sampler, clock, effort).Learn(
-            evidence,
-            settings.Draws,
-            cancellation
-        );
+        LearnedDraws learned;
+        using (PhaseTrace.Begin("learn from the surveys"))
+        {
+            learned = new SurveyLearner(deck, sampler, clock, effort).Learn(
+                evidence,
+                settings.Draws,
+                cancellation
+            );
+        }
+
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
         var map = keepsRecord
             ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
@@ -215,6 +236,7 @@ public static class DeckProjector
         PointNoise? noise
     )
     {
+        using var phase = PhaseTrace.Begin("sum up");
         var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
         var strategies = new List<StrategyProjection>();
         var outcomes = ImmutableArray.CreateBuilder<StrategyOutcomes>();

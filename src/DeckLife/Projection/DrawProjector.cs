@@ -20,6 +20,7 @@ internal sealed class DrawProjector
     private readonly AreaPoints points;
     private readonly UntreatedArea untreated;
     private readonly CohortStates states;
+    private readonly DrawBuffers buffers;
     private readonly double patchedToday;
     private readonly Dictionary<double, (double Initiated, double Damaged)> known = [];
 
@@ -30,9 +31,11 @@ internal sealed class DrawProjector
         ISectionSolver solver,
         int steps,
         KnowledgeDraw draw,
-        AreaPoints points
+        AreaPoints points,
+        DrawBuffers? buffers = null
     )
     {
+        this.buffers = buffers ?? new();
         this.deck = deck;
         this.clock = clock;
         this.solver = solver;
@@ -88,7 +91,8 @@ internal sealed class DrawProjector
                 draw,
                 points,
                 untreated,
-                works
+                works,
+                buffers
             );
             var splitter = new CohortSplitter(deck, points, states, columns, works)
             {
@@ -113,6 +117,7 @@ internal sealed class DrawProjector
             }
         }
 
+        buffers.TakeBack();
         return new()
         {
             Grid = grid,

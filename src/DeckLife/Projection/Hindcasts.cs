@@ -22,6 +22,7 @@ internal static class Hindcasts
     /// <param name="after">The untouched deck in the draws used for the projection.</param>
     public static SurveyHindcast Make(ProjectionRun run, LearnedDraws learned, StrategyDraw[] after)
     {
+        using var phase = PhaseTrace.Begin("record of the surveys");
         var evidence = learned.Evidence!;
         return new()
         {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Diagnostics;
 using DeckLife.Numerics.Sampling;
 using DeckLife.Population;
 using DeckLife.Rehabilitation;
@@ -42,12 +43,14 @@ internal sealed class ProjectionRun
     /// <returns>For each plan one result a draw.</returns>
     public StrategyDraw[][] Follow(IReadOnlyList<StrategyPlan> plans, ImmutableArray<int> draws)
     {
+        using var phase = PhaseTrace.Begin("follow strategies");
         var settings = deck.Analysis;
         var results = plans.Select(_ => new StrategyDraw[draws.Length]).ToArray();
         var done = 0;
         FixedOrderParallel.Run(
             draws.Length,
-            k =>
+            static () => new DrawBuffers(),
+            (buffers, k) =>
             {
                 var draw = sampler.Draw(draws[k]);
                 var points = AreaPoints.From(
@@ -59,7 +62,15 @@ internal sealed class ProjectionRun
                         AreaPoints.Dimensions
                     )
                 );
-                var projector = new DrawProjector(deck, clock, solver, SolverSteps, draw, points);
+                var projector = new DrawProjector(
+                    deck,
+                    clock,
+                    solver,
+                    SolverSteps,
+                    draw,
+                    points,
+                    buffers
+                );
                 for (var s = 0; s < plans.Count; s++)
                 {
                     results[s][k] = projector.Follow(plans[s]);
@@ -68,7 +79,7 @@ internal sealed class ProjectionRun
                 progress?.Report((double)Interlocked.Increment(ref done) / draws.Length);
             },
             settings.Threads ?? 0,
-            cancellation
+            cancellation: cancellation
         );
         return results;
     }

@@ -67,6 +67,9 @@ internal sealed class SectionBatch
     /// <summary>∫ of the old concrete's time factor from placing, at <see cref="TimesYr"/> [yr]; for solvers that do not follow <see cref="OldAgeing"/> themselves.</summary>
     public double[] OldYears { get; init; } = [];
 
+    /// <summary>What its sections share with those of every other draw; absent: nothing.</summary>
+    public SectionFamily? Family { get; init; }
+
     /// <summary>Whether no salt passes the surface at first.</summary>
     public bool IsSealed { get; init; }
 
@@ -81,4 +84,56 @@ internal sealed class SectionBatch
 
     /// <summary>Instantaneous over apparent coefficient of the old concrete at the reference age of <see cref="OldAgeing"/>.</summary>
     public double OldInstantaneousRatio { get; init; } = 1;
+
+    /// <summary>Some of the sections.</summary>
+    /// <param name="sections">Which, rising.</param>
+    public SectionBatch Only(IReadOnlyList<int> sections)
+    {
+        double[] Of(double[] values) => [.. sections.Select(i => values[i])];
+        var only = new SectionBatch(sections.Count)
+        {
+            Background = Background,
+            LayerInitial = LayerInitial,
+            TimesYr = TimesYr,
+            LayerYears = LayerYears,
+            OldYears = OldYears,
+            IsSealed = IsSealed,
+            LayerAgeing = LayerAgeing,
+            OldAgeing = OldAgeing,
+            OldInstantaneousRatio = OldInstantaneousRatio,
+            Events =
+            [
+                .. Events.Select(e => new SectionBatchEvent
+                {
+                    AtYr = e.AtYr,
+                    RemovedMm = e.RemovedMm is { } removed ? Of(removed) : null,
+                    LayerThicknessMm = e.LayerThicknessMm is { } thickness ? Of(thickness) : null,
+                    LayerDiffusion = e.LayerDiffusion is { } diffusion ? Of(diffusion) : null,
+                    LayerInitial = e.LayerInitial,
+                    LayerAgeing = e.LayerAgeing,
+                    SurfaceChloride = e.SurfaceChloride is { } surface ? Of(surface) : null,
+                    IsSealed = e.IsSealed,
+                }),
+            ],
+        };
+        foreach (
+            var (from, to) in new[]
+            {
+                (LayerThicknessMm, only.LayerThicknessMm),
+                (OldThicknessMm, only.OldThicknessMm),
+                (BarDepthMm, only.BarDepthMm),
+                (RemovedMm, only.RemovedMm),
+                (ProfileSpreadMm, only.ProfileSpreadMm),
+                (OldSurfaceChloride, only.OldSurfaceChloride),
+                (SurfaceChloride, only.SurfaceChloride),
+                (LayerDiffusion, only.LayerDiffusion),
+                (OldDiffusion, only.OldDiffusion),
+            }
+        )
+        {
+            Of(from).CopyTo(to, 0);
+        }
+
+        return only;
+    }
 }

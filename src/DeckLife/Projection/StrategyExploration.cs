@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Rehabilitation;
 
@@ -49,8 +50,11 @@ public sealed record StrategyExploration
     {
         ArgumentNullException.ThrowIfNull(deck);
         ArgumentNullException.ThrowIfNull(plan);
+        using var phase = PhaseTrace.Begin("exploration");
         var cases = ImmutableArray.CreateBuilder<ExplorationCase>();
         var projections = ImmutableArray.CreateBuilder<DeckProjection>();
+        // A threshold moves no salt: one set of tables serves all of them.
+        ISectionSolver? solver = null;
         for (var t = 0; t < plan.ThresholdFactors.Length; t++)
         {
             var factor = plan.ThresholdFactors[t];
@@ -73,7 +77,8 @@ public sealed record StrategyExploration
                 },
                 Analysis = deck.Analysis with { Draws = plan.Draws, Points = plan.Points },
             };
-            var projection = DeckProjector.ProjectWithoutRecord(varied, fit, cancellation);
+            solver ??= DeckProjector.SolverFor(varied, fit, DeckProjector.CheckedCover(varied));
+            var projection = DeckProjector.ProjectWithoutRecord(varied, fit, cancellation, solver);
             projections.Add(projection);
             Collect(plan, t, projection, cases);
         }

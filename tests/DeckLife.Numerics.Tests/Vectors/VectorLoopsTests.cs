@@ -20,6 +20,23 @@ public class VectorLoopsTests
         Assert.Equal(a.Zip(b, (x, y) => x + y), result);
         VectorLoops.Multiply(a, b, result);
         Assert.Equal(a.Zip(b, (x, y) => x * y), result);
+        VectorLoops.Largest(a, b, result);
+        Assert.Equal(a.Zip(b, Math.Max), result);
+        VectorLoops.WeightedSum(a, b, b, a, [0.1, -0.2, 0.7, 0.4], result);
+        Assert.Equal(
+            a.Zip(b, (x, y) => (((0.1 * x) + (-0.2 * y)) + (0.7 * y)) + (0.4 * x)),
+            result
+        );
+        b.CopyTo(result, 0);
+        VectorLoops.AddScaled(a, -1.3, result);
+        Assert.Equal(a.Zip(b, (x, y) => y + (-1.3 * x)), result);
+        Assert.Equal(a.Sum(), VectorLoops.Sum(a), 1e-13);
+        var high = b.Select(y => y + 1).ToArray();
+        Assert.Equal(
+            Enumerable.Range(0, n).Sum(i => Math.Clamp(a[i], b[i], high[i]) - b[i]),
+            VectorLoops.SumWithin(a, b, high),
+            1e-13
+        );
         VectorLoops.Choose(a, 0.5, -1, 2, result);
         Assert.Equal(a.Select(x => x <= 0.5 ? -1.0 : 2), result);
         VectorLoops.Clamp(a, -1, 1);
