@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using System.Runtime.InteropServices;
+using DeckLife.Data.Folders;
 using DeckLife.Network.Decks;
 using Parquet;
 using Parquet.Schema;
@@ -56,41 +57,27 @@ internal static class NetworkShardFile
     /// <param name="path">The shard.</param>
     /// <param name="key">Fingerprint of what it rests on.</param>
     /// <param name="batches">Its decks in order, a row group each.</param>
-    public static async Task WriteAsync(
+    public static Task WriteAsync(
         string path,
         string key,
         IEnumerable<IReadOnlyList<DeckRecord>> batches
-    )
-    {
-        // Two processes may do one shard at once (a job that was requeued while it still ran): each writes its own file, the same bytes.
-        var temporary = string.Create(
-            CultureInfo.InvariantCulture,
-            $"{path}.{Environment.MachineName}-{Environment.ProcessId}.tmp"
-        );
-        var stream = new FileStream(
-            temporary,
-            FileMode.Create,
-            FileAccess.ReadWrite,
-            FileShare.None
-        );
-        await using (stream.ConfigureAwait(false))
-        {
-            var writer = await ParquetWriter.CreateAsync(Schema, stream).ConfigureAwait(false);
-            await using (writer.ConfigureAwait(false))
+    ) =>
+        WholeFile.WriteAsync(
+            path,
+            async stream =>
             {
-                writer.CustomMetadata = new Dictionary<string, string> { [KeyName] = key };
-                foreach (var batch in batches)
+                var writer = await ParquetWriter.CreateAsync(Schema, stream).ConfigureAwait(false);
+                await using (writer.ConfigureAwait(false))
                 {
-                    using var group = writer.CreateRowGroup();
-                    await WriteBatchAsync(group, batch).ConfigureAwait(false);
+                    writer.CustomMetadata = new Dictionary<string, string> { [KeyName] = key };
+                    foreach (var batch in batches)
+                    {
+                        using var group = writer.CreateRowGroup();
+                        await WriteBatchAsync(group, batch).ConfigureAwait(false);
+                    }
                 }
             }
-
-            stream.Flush(flushToDisk: true);
-        }
-
-        File.Move(temporary, path, overwrite: true);
-    }
+        );
 
     /// <summary>The fingerprint in a shard; nothing where the file is not a shard.</summary>
     /// <param name="path">The shard.</param>

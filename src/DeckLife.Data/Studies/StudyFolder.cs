@@ -1,4 +1,5 @@
 using System.Text;
+using DeckLife.Data.Folders;
 using DeckLife.Studies;
 
 namespace DeckLife.Data.Studies;
@@ -25,22 +26,21 @@ public static class StudyFolder
         ArgumentNullException.ThrowIfNull(result);
         Directory.CreateDirectory(folder);
         string In(string name) => Path.Combine(folder, name);
-        await File.WriteAllTextAsync(In("study.json"), StudyWriter.ToJson(result, provenance), Utf8)
+        await WholeFile
+            .WriteTextAsync(In("study.json"), StudyWriter.ToJson(result, provenance))
             .ConfigureAwait(false);
-        await File.WriteAllTextAsync(In("results.csv"), StudyWriter.ToCsv(result, provenance), Utf8)
+        await WholeFile
+            .WriteTextAsync(In("results.csv"), StudyWriter.ToCsv(result, provenance))
             .ConfigureAwait(false);
-        await File.WriteAllTextAsync(
-                In("columns.json"),
-                StudyWriter.ColumnsToJson(result.Study, provenance),
-                Utf8
+        await WholeFile
+            .WriteTextAsync(In("columns.json"), StudyWriter.ColumnsToJson(result.Study, provenance))
+            .ConfigureAwait(false);
+        await WholeFile
+            .WriteAsync(
+                In("results.parquet"),
+                stream => StudyResultsParquet.WriteAsync(result, provenance, stream)
             )
             .ConfigureAwait(false);
-        var parquet = File.Create(In("results.parquet"));
-        await using (parquet.ConfigureAwait(false))
-        {
-            await StudyResultsParquet.WriteAsync(result, provenance, parquet).ConfigureAwait(false);
-        }
-
         var kept = result
             .Study.Methods.OfType<MonteCarloMethod>()
             .Select(m => m.Kept)
@@ -48,19 +48,26 @@ public static class StudyFolder
             .Max();
         if (kept > 0)
         {
-            var csv = new StreamWriter(In("draws.csv"), false, Utf8);
-            await using (csv.ConfigureAwait(false))
-            {
-                StudyDrawsWriter.WriteCsv(result.Study, kept, provenance, csv);
-            }
-
-            var draws = File.Create(In("draws.parquet"));
-            await using (draws.ConfigureAwait(false))
-            {
-                await StudyDrawsWriter
-                    .WriteParquetAsync(result.Study, kept, provenance, draws)
-                    .ConfigureAwait(false);
-            }
+            await WholeFile
+                .WriteAsync(
+                    In("draws.csv"),
+                    async stream =>
+                    {
+                        var csv = new StreamWriter(stream, Utf8);
+                        await using (csv.ConfigureAwait(false))
+                        {
+                            StudyDrawsWriter.WriteCsv(result.Study, kept, provenance, csv);
+                        }
+                    }
+                )
+                .ConfigureAwait(false);
+            await WholeFile
+                .WriteAsync(
+                    In("draws.parquet"),
+                    stream =>
+                        StudyDrawsWriter.WriteParquetAsync(result.Study, kept, provenance, stream)
+                )
+                .ConfigureAwait(false);
         }
     }
 }
