@@ -1,3 +1,4 @@
+using DeckLife.Data.Folders;
 using DeckLife.Network.Programs;
 using DeckLife.Network.Results;
 

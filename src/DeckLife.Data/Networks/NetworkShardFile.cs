@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Runtime.InteropServices;
+using DeckLife.Data.Folders;
 using DeckLife.Network.Decks;
 using Parquet;
 using Parquet.Schema;

@@ -1,3 +1,4 @@
+using DeckLife.Data.Folders;
 using DeckLife.Studies;
 
 namespace DeckLife.Data.Studies;

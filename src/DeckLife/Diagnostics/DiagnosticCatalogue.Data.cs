@@ -619,7 +619,7 @@ public static partial class DiagnosticCatalogue
             "DL1118",
             Severity.Error,
             "A slice below the slab",
-            "Core {0} has a slice down to {1}, but the deck is {2} thick: check the unit of the depths and the thickness.",
+            "Core {0} has a slice down to {1:0.#} mm, but the deck is {2:0.#} mm thick: check the unit of the depths and the thickness.",
             "No powder can come from below the slab."
         );
 

@@ -296,11 +296,7 @@ public static class DeckProjector
             Fit = fit,
             Strategies = [.. strategies.Select((p, s) => costs.Complete(s, p))],
             Assumptions = ProjectionNotes.Assumptions(deck, cover, hindcast),
-            Cautions = ProjectionNotes.Cautions(
-                strategies.Any(p =>
-                    p.Flags.Any(f => f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code)
-                )
-            ),
+            Cautions = ProjectionNotes.Cautions(strategies.Any(p => p.StructuralFlags.Any())),
             Refused = refused,
             Settings = deck.Analysis,
             Hindcast = hindcast,
