@@ -275,6 +275,7 @@ internal sealed class ColumnSolver
                     ),
             OldInstantaneousRatio = clock.InstantaneousAtSurvey,
             Background = draw.Population.BackgroundKgPerM3,
+            SoffitChloride = draw.Population.Soffit?.SurfaceChloride,
             LayerInitial = Initial(start.Step),
             Events = Events(places, first, renewedAt, openAt, surface),
         };
@@ -363,10 +364,14 @@ internal sealed class ColumnSolver
         return events;
     }
 
-    // What waits for something to end has each draw's own date; a protection has an end of its own, and changes the surface.
+    // What waits for something to end has each draw's own date; a protection has an end of its own, and changes the surface; a
+    // salted underside has each draw's own content.
     private SectionFamily? Family(int first, int renewedAt, int openAt)
     {
-        if (works.Any(w => w.Step.WhenOverlayEnds || w.Step.Protection is not null))
+        if (
+            draw.Population.Soffit is not null
+            || works.Any(w => w.Step.WhenOverlayEnds || w.Step.Protection is not null)
+        )
         {
             return null;
         }

@@ -19,6 +19,9 @@ internal sealed class ProjectionRun
     private readonly IProgress<double>? progress;
     private readonly CancellationToken cancellation;
 
+    /// <summary>Steps of the layered solver at which contents are read.</summary>
+    public int Steps { get; init; } = SolverSteps;
+
     /// <summary>Puts the pieces together.</summary>
     public ProjectionRun(
         Deck deck,
@@ -66,7 +69,7 @@ internal sealed class ProjectionRun
                     deck,
                     clock,
                     solver,
-                    SolverSteps,
+                    Steps,
                     draw,
                     points,
                     buffers

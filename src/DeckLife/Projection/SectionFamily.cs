@@ -1,7 +1,7 @@
 namespace DeckLife.Projection;
 
 /// <summary>What the sections of a batch have in common in every draw: whatever else differs is the depth looked at and two diffusion coefficients.</summary>
-/// <remarks>Only a batch whose dates are the same in every draw, and whose surface stays open to salt, has one. Layers count from the start's, then one an event.</remarks>
+/// <remarks>Only a batch whose dates are the same in every draw, whose surface stays open to salt and whose underside is sealed, has one. Layers count from the start's, then one an event.</remarks>
 /// <param name="Materials">Index of each layer's material; −1: concrete like the deck's own, or no layer.</param>
 /// <param name="Factors">Factor on each layer's coefficient of the material.</param>
 /// <param name="RenewedAt">The change at which concrete comes out to under the bars, so that depths follow the cover: 0 the start, then the events; −1 none.</param>

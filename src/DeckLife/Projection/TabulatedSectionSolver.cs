@@ -34,15 +34,9 @@ internal sealed class TabulatedSectionSolver : ISectionSolver
         this.nodeSolver = nodeSolver;
     }
 
-    /// <summary>The tables made so far, and how many were not exact enough.</summary>
-    public (IReadOnlyList<SectionTable> Made, int Refused) Tables
-    {
-        get
-        {
-            var all = tables.Values.Select(t => t.Value).ToArray();
-            return ([.. all.OfType<SectionTable>()], all.Count(t => t is null));
-        }
-    }
+    /// <summary>The tables made so far, but for those that were not exact enough.</summary>
+    public IReadOnlyList<SectionTable> Tables =>
+        [.. tables.Values.Select(t => t.Value).OfType<SectionTable>()];
 
     /// <inheritdoc/>
     public void Solve(SectionBatch batch, double[] contents)
@@ -160,6 +154,11 @@ internal sealed class TabulatedSectionSolver : ISectionSolver
             batch.Family.RenewedAt,
             batch.LayerInitial,
             batch.OldInstantaneousRatio,
+            // The exposure that the old profile comes from.
+            Math.Round(
+                batch.ProfileSpreadMm[0] * batch.ProfileSpreadMm[0] / batch.OldDiffusion[0],
+                6
+            ),
             .. Numbers(batch.LayerAgeing),
             .. Numbers(batch.OldAgeing),
         ]);
