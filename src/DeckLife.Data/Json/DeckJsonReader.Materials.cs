@@ -246,6 +246,56 @@ internal sealed partial class DeckJsonReader
             };
     }
 
+    private SoffitExposure? ReadSoffit()
+    {
+        const string path = "soffit";
+        if (JsonValues.Object(root, path) is not { } item)
+        {
+            return null;
+        }
+
+        var isSalted = JsonValues.Text(item, "exposure") == "salted";
+        if (isSalted && item["surfaceChloride"] is null)
+        {
+            problems.Add(
+                DiagnosticCatalogue.KeyMissing,
+                item.Line,
+                path + ".surfaceChloride",
+                null,
+                path + ".surfaceChloride",
+                "How salty the underside is can't be guessed.",
+                "\"2 kg/m3\""
+            );
+        }
+
+        if (!isSalted && item["surfaceChloride"] is { } idle)
+        {
+            problems.Add(
+                DiagnosticCatalogue.QuantityImpossible,
+                idle.Line,
+                path + ".surfaceChloride",
+                idle.Text,
+                path + ".surfaceChloride",
+                idle.Text,
+                "no salt passes a sealed underside: leave it out, or write exposure \"salted\""
+            );
+        }
+
+        var content = values.Uncertain(
+            item,
+            path,
+            "surfaceChloride",
+            (v, p) => values.Chloride(v, p, draft.Mix)
+        );
+        return isSalted && content is null
+            ? null
+            : new()
+            {
+                SurfaceChloride = isSalted ? content : null,
+                Source = JsonValues.Text(item, "source") ?? "the deck's own statement",
+            };
+    }
+
     private PatchHalo? ReadHalo()
     {
         const string path = "halo";

@@ -624,6 +624,28 @@ internal static class DeckKeys
             ]
         ),
         new(
+            "soffit",
+            JsonShape.Object,
+            "What the underside is exposed to; absent: taken as sealed, and said so.",
+            Keys:
+            [
+                new(
+                    "exposure",
+                    JsonShape.Choice,
+                    "sealed: stay-in-place forms or a dry soffit, no salt comes or goes; salted: salt stands on it (leaking joints, gutters, spray from below).",
+                    true,
+                    Choices: ["sealed", "salted"]
+                ),
+                new(
+                    "surfaceChloride",
+                    JsonShape.Uncertain,
+                    "Content at the underside since the first salt, of the whole deck (salted).",
+                    Example: "2 kg/m3"
+                ),
+                Source,
+            ]
+        ),
+        new(
             "removalTolerance",
             JsonShape.Quantity,
             "Extra depth that a mill may take.",
@@ -698,7 +720,7 @@ internal static class DeckKeys
                 new(
                     "quantityGrowth",
                     JsonShape.Object,
-                    "Repaired area found on re-sounding, relative to the area damaged; absent: 1.",
+                    "Unsound area that re-sounding on the day of the survey would find, relative to what the sounding found; absent: 1 over its detection probability. Growth between survey and work is computed and not in it.",
                     Keys:
                     [
                         new("mean", JsonShape.Number, "Its mean.", true),

@@ -209,6 +209,11 @@ internal static class DecisionJson
                 json.WriteNumber("points", points);
             }
 
+            if (budget.SolverShare is { } steps)
+            {
+                json.WriteNumber("solverSteps", steps);
+            }
+
             json.WriteNumber("together", budget.Together);
             json.WriteNumber("notAttributed", budget.NotAttributed);
             json.WriteEndObject();

@@ -1,5 +1,4 @@
 using System.Globalization;
-using DeckLife.Data.Folders;
 using DeckLife.Projection;
 
 namespace DeckLife.Data.Projection;

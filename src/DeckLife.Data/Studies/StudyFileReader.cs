@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using System.Text.Json;
 using DeckLife.Data.Folders;
 using DeckLife.Data.Ingress;
+using DeckLife.Data.Json;
+using DeckLife.Data.Tables;
 using DeckLife.Diagnostics;
 using DeckLife.Numerics.DesignOfExperiments;
 using DeckLife.Numerics.Sensitivity;
@@ -12,13 +14,6 @@ namespace DeckLife.Data.Studies;
 /// <summary>Reads the JSON of <c>decklife study</c>: strictly, every problem at once, nothing guessed.</summary>
 public static class StudyFileReader
 {
-    private static readonly JsonDocumentOptions Options = new()
-    {
-        CommentHandling = JsonCommentHandling.Skip,
-        AllowTrailingCommas = true,
-        AllowDuplicateProperties = false,
-    };
-
     /// <summary>Reads a study.</summary>
     /// <param name="json">The text of the file.</param>
     /// <param name="folder">The folder that the path of a deck counts from; absent: the working folder.</param>
@@ -30,7 +25,7 @@ public static class StudyFileReader
         MessageUnits? units = null;
         try
         {
-            using var document = JsonDocument.Parse(json, Options);
+            using var document = StrictDocument.Parse(json);
             study = ReadStudy(document.RootElement, folder ?? "", problems, ref units);
             units ??= IsInInches(document.RootElement) ? MessageUnits.UsCustomary : null;
         }
@@ -38,7 +33,7 @@ public static class StudyFileReader
         {
             problems.Add(
                 DiagnosticCatalogue.StudyFileUnreadable.With(
-                    "The file is no valid JSON: " + e.Message
+                    "The file is no valid JSON: " + ProblemList.Shorten(e.Message)
                 )
             );
         }

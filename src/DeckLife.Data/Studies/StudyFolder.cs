@@ -1,5 +1,3 @@
-using System.Text;
-using DeckLife.Data.Folders;
 using DeckLife.Studies;
 
 namespace DeckLife.Data.Studies;
@@ -7,13 +5,11 @@ namespace DeckLife.Data.Studies;
 /// <summary>The folder of a study's results: JSON, CSV, Parquet and the side file that describes columns and units.</summary>
 public static class StudyFolder
 {
-    private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
-
     /// <summary>Names of the files that a whole study writes.</summary>
     public static IReadOnlyList<string> FileNames { get; } =
     ["study.json", "results.csv", "results.parquet", "columns.json", "draws.csv", "draws.parquet"];
 
-    /// <summary>Writes all files; the folder is made where it is not there.</summary>
+    /// <summary>Writes all files, each whole or not at all; the folder is made where it is not there.</summary>
     /// <param name="folder">The folder.</param>
     /// <param name="result">The results.</param>
     /// <param name="provenance">Where they come from.</param>
@@ -26,14 +22,10 @@ public static class StudyFolder
         ArgumentNullException.ThrowIfNull(result);
         Directory.CreateDirectory(folder);
         string In(string name) => Path.Combine(folder, name);
-        await WholeFile
-            .WriteTextAsync(In("study.json"), StudyWriter.ToJson(result, provenance))
-            .ConfigureAwait(false);
-        await WholeFile
-            .WriteTextAsync(In("results.csv"), StudyWriter.ToCsv(result, provenance))
-            .ConfigureAwait(false);
-        await WholeFile
-            .WriteTextAsync(In("columns.json"), StudyWriter.ColumnsToJson(result.Study, provenance))
+        Task Text(string name, string text) => WholeFile.WriteTextAsync(In(name), text);
+        await Text("study.json", StudyWriter.ToJson(result, provenance)).ConfigureAwait(false);
+        await Text("results.csv", StudyWriter.ToCsv(result, provenance)).ConfigureAwait(false);
+        await Text("columns.json", StudyWriter.ColumnsToJson(result.Study, provenance))
             .ConfigureAwait(false);
         await WholeFile
             .WriteAsync(
@@ -51,14 +43,7 @@ public static class StudyFolder
             await WholeFile
                 .WriteAsync(
                     In("draws.csv"),
-                    async stream =>
-                    {
-                        var csv = new StreamWriter(stream, Utf8);
-                        await using (csv.ConfigureAwait(false))
-                        {
-                            StudyDrawsWriter.WriteCsv(result.Study, kept, provenance, csv);
-                        }
-                    }
+                    stream => WriteDrawsAsync(stream, result, kept, provenance)
                 )
                 .ConfigureAwait(false);
             await WholeFile
@@ -68,6 +53,20 @@ public static class StudyFolder
                         StudyDrawsWriter.WriteParquetAsync(result.Study, kept, provenance, stream)
                 )
                 .ConfigureAwait(false);
+        }
+    }
+
+    private static async Task WriteDrawsAsync(
+        Stream stream,
+        StudyResult result,
+        int kept,
+        StudyProvenance provenance
+    )
+    {
+        var csv = new StreamWriter(stream, leaveOpen: true);
+        await using (csv.ConfigureAwait(false))
+        {
+            StudyDrawsWriter.WriteCsv(result.Study, kept, provenance, csv);
         }
     }
 }

@@ -134,14 +134,15 @@ public static partial class DiagnosticCatalogue
                 + "of renewed area."
         );
 
-    /// <summary>Fewer cores than a population needs.</summary>
+    /// <summary>Fewer draws than the ends of a band need.</summary>
     public static DiagnosticEntry FewDraws { get; } =
         new(
             "DL4012",
             Severity.Note,
-            "small projection",
-            "The projection uses {0} draws and {1} points: the Monte Carlo error stands beside each percentile.",
-            "More draws narrow the error of the percentiles of the band; more points narrow that of the area within a draw."
+            "few draws",
+            "The projection uses {0} draws: fewer than ten of them lie beyond either end of a band, so its ends are rough.",
+            "The ends of a band are the 5th and 95th percentiles over the draws. The Monte Carlo error beside each percentile of a life says how rough; from 200 draws "
+                + "ten lie beyond either end. More draws narrow that error; more points narrow that of the area within a draw."
         );
 
     /// <summary>The deck was fitted without draws.</summary>

@@ -38,6 +38,21 @@ internal static class ProjectionNotes
     )
     {
         var list = deck.Assumptions.ToBuilder();
+        if (deck.Soffit is { SurfaceChloride: { } underside, Source: var source })
+        {
+            list.Add(
+                Assumption.Of(
+                    "underside",
+                    new MessageTemplate(
+                        "Salt stands on the underside at {0:0.##} kg/m3 since the first salt, and reaches the top bars through the slab. "
+                            + "The bottom bars, which it reaches first, are not counted: a soffit that corrodes by itself is judged apart.",
+                        underside.Mean
+                    ),
+                    source
+                )
+            );
+        }
+
         list.Add(
             new(
                 "surface chloride",
@@ -188,13 +203,17 @@ internal static class ProjectionNotes
                 );
             }
 
-            list.Add(
-                new(
-                    "underside",
-                    "No salt comes or goes through the underside, as over stay-in-place forms or a dry soffit.",
-                    "where salt reaches the soffit (leaking joints, gutters, spray from below), this is not on the safe side"
-                )
-            );
+            if (deck.Soffit?.SurfaceChloride is null)
+            {
+                list.Add(
+                    new(
+                        "underside",
+                        "No salt comes or goes through the underside, as over stay-in-place forms or a dry soffit.",
+                        deck.Soffit?.Source
+                            ?? "where salt reaches the soffit (leaking joints, gutters, spray from below), this is not on the safe side"
+                    )
+                );
+            }
             list.Add(
                 Assumption.Of(
                     "depth classes",
