@@ -195,6 +195,29 @@ public sealed class ProjectVerbTests : IDisposable
     }
 
     [Fact]
+    public void Run_DepthMapWithoutAnyOverlay_SaysThatThereIsNothingToMap()
+    {
+        WriteDeck();
+        var file = Path.Combine(folder, "deck.json");
+        var text = File.ReadAllText(file);
+        var (from, to) = (
+            text.IndexOf("\"strategies\"", StringComparison.Ordinal),
+            text.IndexOf("\"prices\"", StringComparison.Ordinal)
+        );
+        File.WriteAllText(
+            file,
+            text[..from] + "\"strategies\": [ { \"name\": \"do nothing\" } ],\n" + text[to..]
+        );
+
+        var (code, output, error) = Run("--format", "json", "--depth-map");
+
+        Assert.True(code == ExitCodes.Done, error);
+        Assert.Contains("DL4101", error, StringComparison.Ordinal);
+        using var json = JsonDocument.Parse(output);
+        Assert.False(json.RootElement.TryGetProperty("depthMap", out _));
+    }
+
+    [Fact]
     public void Run_NoCovers_ExitCode2AndProblemsOnly()
     {
         WriteDeck(covers: false);

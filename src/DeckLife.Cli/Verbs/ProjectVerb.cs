@@ -71,7 +71,7 @@ internal sealed class ProjectVerb : IVerb
     public Command Create(TextWriter output, TextWriter error)
     {
         _format.AcceptOnlyFromAmong("text", "json", "csv");
-        var command = new Command(
+        var command = new VerbCommand(
             "project",
             "Projects the deck's strategies: damaged area against year, year of the limit, cost, ranking."
         )
@@ -87,11 +87,15 @@ internal sealed class ProjectVerb : IVerb
             _otherModels,
             _quiet,
         };
-        command.SetAction((parsed, cancel) => Task.FromResult(Run(parsed, output, error, cancel)));
+        command.ShowExamples(
+            "decklife project demo-data/quillmarsh-crossing",
+            "decklife project demo-data/quillmarsh-crossing --depth-map --resurvey 5 10"
+        );
+        command.SetAction((parsed, cancel) => RunAsync(parsed, output, error, cancel));
         return command;
     }
 
-    private int Run(
+    private async Task<int> RunAsync(
         ParseResult parsed,
         TextWriter output,
         TextWriter error,
@@ -102,20 +106,17 @@ internal sealed class ProjectVerb : IVerb
         var path = parsed.GetValue(_folder)!;
         if (string.IsNullOrWhiteSpace(path))
         {
-            error.WriteLine("Name the deck's folder.");
+            await error.WriteLineAsync("Name the deck's folder.").ConfigureAwait(false);
             return ExitCodes.UnusableInput;
         }
 
         var read = DeckFolder.Read(path);
         if (read.Deck is not { } deck)
         {
-            return Unusable(read.Problems, format, output, error);
+            return Unusable(read.Problems, format, read.Units, output, error);
         }
 
-        foreach (var problem in read.Problems)
-        {
-            Write(error, problem);
-        }
+        ProblemLine.Write(error, read.Problems, read.Units);
 
         deck = deck with
         {
@@ -140,12 +141,20 @@ internal sealed class ProjectVerb : IVerb
         DeckProjection projection;
         try
         {
-            var progress = parsed.GetValue(_quiet) ? null : new ProgressLines(error);
-            projection = DeckAnalysis.Run(deck, progress, cancel);
+            projection = parsed.GetValue(_quiet)
+                ? DeckAnalysis.Run(deck, null, cancel)
+                : await WorkProgress
+                    .FollowAsync(
+                        error,
+                        "projecting",
+                        WorkProgress.Tenths(error, "projecting"),
+                        told => Task.FromResult(DeckAnalysis.Run(deck, new Fraction(told), cancel))
+                    )
+                    .ConfigureAwait(false);
         }
         catch (ProjectionRefusedException refused)
         {
-            return Unusable(refused.Problems, format, output, error);
+            return Unusable(refused.Problems, format, read.Units, output, error);
         }
         catch (DeckFitRefusedException refused)
         {
@@ -153,15 +162,12 @@ internal sealed class ProjectVerb : IVerb
             return ExitCodes.NotCompleted;
         }
 
-        foreach (var refused in projection.Refused)
-        {
-            Write(error, refused.Reason);
-        }
+        ProblemLine.Write(error, projection.Refused.Select(r => r.Reason), read.Units);
 
         var map = parsed.GetValue(_depthMap) ? DepthMap.Of(projection, cancellation: cancel) : null;
         if (map is null && parsed.GetValue(_depthMap))
         {
-            Write(error, DiagnosticCatalogue.NothingToMap.With());
+            ProblemLine.Write(error, [DiagnosticCatalogue.NothingToMap.With()]);
         }
 
         var decision = DecisionAnalysis.Of(
@@ -183,11 +189,11 @@ internal sealed class ProjectVerb : IVerb
                 ProjectionCsv.Write(projection, output);
                 break;
             default:
-                ProjectionText.Write(projection, BuildStamp.OfThisBuild(), output);
+                ProjectionText.Write(projection, BuildStamp.OfThisBuild(), output, read.Units);
                 DecisionText.Write(decision, output);
                 if (map is not null)
                 {
-                    DepthMapText.Write(map, output);
+                    DepthMapText.Write(map, output, read.Units);
                 }
 
                 break;
@@ -201,14 +207,12 @@ internal sealed class ProjectVerb : IVerb
     private static int Unusable(
         ImmutableArray<Diagnostic> problems,
         string format,
+        MessageUnits units,
         TextWriter output,
         TextWriter error
     )
     {
-        foreach (var problem in problems)
-        {
-            Write(error, problem);
-        }
+        ProblemLine.Write(error, problems, units);
 
         if (format == "json")
         {
@@ -218,11 +222,8 @@ internal sealed class ProjectVerb : IVerb
         return ExitCodes.UnusableInput;
     }
 
-    private static void Write(TextWriter error, Diagnostic problem)
+    private sealed class Fraction(Action<long, long> told) : IProgress<double>
     {
-        var where = problem.Place;
-        error.WriteLine(
-            $"{problem.Severity.ToString().ToLowerInvariant()} {problem.Code}{(where.Length > 0 ? " at " + where : "")}: {problem.Text}"
-        );
+        public void Report(double value) => told((long)Math.Floor(1000 * value), 1000);
     }
 }

@@ -55,10 +55,10 @@ public static class ReportIndex
 
     private static ReportTable Table(ImmutableArray<ReportIndexEntry> entries) =>
         new(
-            "Leading strategy of each deck: the likeliest to be the cheapest, else the longest-lived",
+            "Recommended strategy of each deck: of least mean present value, else the longest-lived",
             [
                 new("Deck"),
-                new("Leading strategy"),
+                new("Recommended strategy"),
                 new("Removal"),
                 new("Overlay"),
                 new("Years to the limit, median (5\u00A0to\u00A095\u00A0%)"),

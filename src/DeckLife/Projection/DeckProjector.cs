@@ -15,6 +15,9 @@ namespace DeckLife.Projection;
 /// <summary>Projects a deck under each of its strategies.</summary>
 public static class DeckProjector
 {
+    // Ten of these lie beyond the 5th and ten beyond the 95th percentile.
+    private const int FewestForEndsOfBand = 200;
+
     /// <summary>Projects a deck: draws of what is not known, each with the same points for every strategy.</summary>
     /// <param name="deck">The deck.</param>
     /// <param name="fit">What its cores say.</param>
@@ -181,7 +184,7 @@ public static class DeckProjector
             .Select((p, n) => (p.Strategy.Name, Draws: results[plans.Length + n]))
             .ToDictionary(p => p.Name, p => p.Draws);
         receive?.Invoke(plans, results[..plans.Length]);
-        return Assemble(
+        var projection = Assemble(
             deck,
             fit,
             cores,
@@ -211,6 +214,13 @@ public static class DeckProjector
         {
             Map = map,
         };
+        // A network asks for few draws a deck on purpose: its sums hold many decks.
+        return measures && settings.Draws < FewestForEndsOfBand
+            ? projection with
+            {
+                Flags = projection.Flags.Add(DiagnosticCatalogue.FewDraws.With(settings.Draws)),
+            }
+            : projection;
     }
 
     private static DeckProjection Assemble(
@@ -286,11 +296,7 @@ public static class DeckProjector
             Fit = fit,
             Strategies = [.. strategies.Select((p, s) => costs.Complete(s, p))],
             Assumptions = ProjectionNotes.Assumptions(deck, cover, hindcast),
-            Cautions = ProjectionNotes.Cautions(
-                strategies.Any(p =>
-                    p.Flags.Any(f => f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code)
-                )
-            ),
+            Cautions = ProjectionNotes.Cautions(strategies.Any(p => p.StructuralFlags.Any())),
             Refused = refused,
             Settings = deck.Analysis,
             Hindcast = hindcast,

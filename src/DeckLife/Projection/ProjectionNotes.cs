@@ -20,7 +20,7 @@ internal static class ProjectionNotes
         );
         cautions.Add(
             exposesBars
-                ? "At least one strategy removes concrete below top bars: that needs a structural check, staging and shoring. It is never to be assumed for post-tensioned or precast decks."
+                ? "At least one strategy exposes top bars, by its planned depth or by repairs: that needs a structural check, staging and shoring. It is never to be assumed for post-tensioned or precast decks."
                 : "Removal below the top bars needs a structural check, staging and shoring, and is never to be assumed for post-tensioned or precast decks."
         );
         cautions.Add("Half-cell and model results are probabilities, not findings.");

@@ -5,6 +5,7 @@ using DeckLife.Fitting;
 using DeckLife.Population;
 using DeckLife.Projection;
 using DeckLife.Quantities;
+using DeckLife.Rehabilitation;
 using DeckLife.Tests.Population;
 using Xunit;
 using Xunit.Abstractions;
@@ -240,7 +241,62 @@ public class DecisionAnalysisTests(ITestOutputHelper log)
         var wait = Assert.Single(one);
         Assert.True(double.IsFinite(wait.Gain));
         Assert.InRange(wait.ActProbability + wait.EndsBeforeProbability, 0, 1 + 1e-12);
+        Assert.Equal(wait.Gain, wait.GainOfDelay + wait.GainOfInformation, 1e-6);
     }
+
+    [Fact]
+    public void Of_WaitingWhereAnOverlayAlwaysPays_PlainDelayIsWhatTheDelayedOverlayAloneSaves()
+    {
+        var deck = WithDearEnd([ExampleDecks.Overlay("overlay", 0, 25, 50)]);
+        var wait = Assert.Single(SequentialDecision.Of(Projected.Value with { Deck = deck }, [5]));
+
+        // The same by hand: the overlay now and the overlay five years on, side by side in the same draws. Where the deck ends within
+        // the five years nothing is placed either way.
+        var draws = DeckProjector
+            .ProjectWithoutRecord(
+                deck with
+                {
+                    Strategies = [.. deck.Strategies, ExampleDecks.Overlay("later", 5, 25, 50)],
+                    Analysis = deck.Analysis with { Draws = SequentialDecision.Draws, Points = 64 },
+                },
+                ExampleDecks.Fit,
+                default
+            )
+            .Draws!;
+        Assert.Equal(("overlay", "overlay"), (wait.Now, wait.DelayedTo));
+        Assert.Equal(
+            draws.Of("overlay")!.PresentValues.Average()
+                - draws.Of("later")!.PresentValues.Average(),
+            wait.GainOfDelay,
+            1e-6 * draws.Of("later")!.PresentValues.Average()
+        );
+    }
+
+    [Fact]
+    public void Of_WaitingForAPlanThatBeginsLaterAnyway_PlainDelayChangesNothing()
+    {
+        var deck = WithDearEnd([ExampleDecks.Overlay("overlay", 10, 25, 50)]);
+        var wait = Assert.Single(SequentialDecision.Of(Projected.Value with { Deck = deck }, [5]));
+
+        Assert.Equal(("overlay", "overlay"), (wait.Now, wait.DelayedTo));
+        Assert.Equal(0, wait.GainOfDelay, 1e-9);
+    }
+
+    // A new deck costs so much that an overlay pays in every draw that it changes.
+    private static Deck WithDearEnd(ImmutableArray<Strategy> strategies) =>
+        Deck with
+        {
+            Strategies = strategies,
+            Prices = Deck.Prices! with
+            {
+                Items =
+                [
+                    .. Deck.Prices.Items.Select(i =>
+                        i.Basis == PriceBasis.RenewedArea ? i with { Amount = 30 * i.Amount } : i
+                    ),
+                ],
+            },
+        };
 
     [Fact]
     public void Of_OtherModels_EachDiffersAsItsFormSays()
