@@ -1,4 +1,5 @@
 using System.CommandLine;
+using DeckLife.Diagnostics;
 
 namespace DeckLife.Cli;
 
@@ -47,6 +48,13 @@ internal static class CommandShell
         {
             error.WriteLine("interrupted");
             return ExitCodes.Interrupted;
+        }
+        // A full disk, missing rights, a reader of the output that has gone.
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            var told = DiagnosticCatalogue.FileRefused.With(e.Message);
+            error.WriteLine($"{told.Code} error: {told.Text}");
+            return ExitCodes.NotCompleted;
         }
     }
 
