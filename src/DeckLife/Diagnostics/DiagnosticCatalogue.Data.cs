@@ -813,6 +813,16 @@ public static partial class DiagnosticCatalogue
             "Units are never guessed. Only counts, fractions and exponents are plain numbers."
         );
 
+    /// <summary>A laboratory test of a material gives no diffusion coefficient.</summary>
+    public static DiagnosticEntry TestGivesNone { get; } =
+        new(
+            "DL1126",
+            Severity.Error,
+            "A test that gives no coefficient",
+            "{0}: {1}.",
+            "A test is turned into a diffusion coefficient only by its own method, or by a relation that cites who published it, within the range that it was fitted for, and with a spread."
+        );
+
     /// <summary>Rows above the heads look like data.</summary>
     public static DiagnosticEntry DataAboveHead { get; } =
         new(
