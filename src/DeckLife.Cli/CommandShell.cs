@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Help;
+using DeckLife.Diagnostics;
 
 namespace DeckLife.Cli;
 
@@ -41,6 +42,13 @@ internal static class CommandShell
         {
             error.WriteLine("interrupted");
             return ExitCodes.Interrupted;
+        }
+        // A full disk, missing rights, a reader of the output that has gone.
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            var told = DiagnosticCatalogue.FileRefused.With(e.Message);
+            error.WriteLine($"{told.Code} error: {told.Text}");
+            return ExitCodes.NotCompleted;
         }
     }
 

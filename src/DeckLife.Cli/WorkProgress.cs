@@ -24,8 +24,11 @@ internal static class WorkProgress
             return await work(plain).ConfigureAwait(false);
         }
 
-        // NO_COLOR and terminals that can't move the cursor are the console library's to notice.
-        var console = AnsiConsole.Create(new() { Out = terminal });
+        // NO_COLOR and terminals that can't move the cursor are the console library's to notice; that results go to a file, or
+        // that nothing can be typed in, keeps no bar from a terminal.
+        var console = AnsiConsole.Create(
+            new() { Out = terminal, Interactive = InteractionSupport.Yes }
+        );
         return await console
             .Progress()
             .AutoClear(true)

@@ -28,6 +28,29 @@ public class StudyVerbTests
     }
 
     [Fact]
+    public void Study_OutBelowAFile_SaysWhatTheSystemRefused()
+    {
+        var folder = Directory.CreateTempSubdirectory("decklife-refused-");
+        try
+        {
+            var file = Path.Combine(folder.FullName, "study.json");
+            File.WriteAllText(file, Study);
+
+            var (code, output, error) = Run("study", file, "--out", Path.Combine(file, "below"));
+
+            Assert.Equal(ExitCodes.NotCompleted, code);
+            Assert.Empty(output);
+            Assert.Contains("DL5008", error, StringComparison.Ordinal);
+            Assert.DoesNotContain("   at ", error, StringComparison.Ordinal);
+            Assert.Single(folder.GetFileSystemInfos());
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    [Fact]
     public void Study_ShardsMerged_AreTheWholeRunByteForByte()
     {
         var folder = Directory.CreateTempSubdirectory("decklife-shards");

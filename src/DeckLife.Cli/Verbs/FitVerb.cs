@@ -129,12 +129,13 @@ internal sealed partial class FitVerb : IVerb
         }
 
         ProblemLine.Write(error, input.Problems, input.Units.Messages);
-        var fits = new List<ProfileFit>(input.Cores.Length);
-        foreach (var core in input.Cores)
-        {
-            cancel.ThrowIfCancellationRequested();
-            fits.Add(ProfileFitter.Fit(core, choices));
-        }
+        var fits = new ProfileFit[input.Cores.Length];
+        Parallel.For(
+            0,
+            fits.Length,
+            new ParallelOptions { CancellationToken = cancel },
+            i => fits[i] = ProfileFitter.Fit(input.Cores[i], choices)
+        );
 
         var (deck, reason) = Pool(fits, choices, input);
         output.Write(
@@ -151,7 +152,7 @@ internal sealed partial class FitVerb : IVerb
     }
 
     private static (DeckFit? Deck, string? Reason) Pool(
-        List<ProfileFit> fits,
+        ProfileFit[] fits,
         ProfileFitOptions choices,
         FitInput input
     )

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
-using DeckLife.Data.Folders;
+using DeckLife.Data;
 using DeckLife.Data.Json;
 using DeckLife.Data.Networks;
 using DeckLife.Data.Projection;

@@ -62,6 +62,17 @@ internal sealed class ProjectVerb : IVerb
         Description = "Also compares the strategies under other forms of the model, unweighted.",
     };
 
+    private readonly Option<string?> _out = new("--out")
+    {
+        Description =
+            "Folder for the results as JSON and as CSV tables of curves, strategies (lives, costs, ranking), work and costs: new, or empty.",
+    };
+
+    private readonly Option<bool> _force = new("--force")
+    {
+        Description = "Writes to a folder that holds something.",
+    };
+
     private readonly Option<bool> _quiet = new("--quiet")
     {
         Description = "No progress on standard error.",
@@ -85,11 +96,14 @@ internal sealed class ProjectVerb : IVerb
             _depthMap,
             _resurvey,
             _otherModels,
+            _out,
+            _force,
             _quiet,
         };
         command.ShowExamples(
             "decklife project demo-data/quillmarsh-crossing",
-            "decklife project demo-data/quillmarsh-crossing --depth-map --resurvey 5 10"
+            "decklife project demo-data/quillmarsh-crossing --depth-map --resurvey 5 10",
+            "decklife project demo-data/quillmarsh-crossing --out out"
         );
         command.SetAction((parsed, cancel) => RunAsync(parsed, output, error, cancel));
         return command;
@@ -108,6 +122,12 @@ internal sealed class ProjectVerb : IVerb
         {
             await error.WriteLineAsync("Name the deck's folder.").ConfigureAwait(false);
             return ExitCodes.UnusableInput;
+        }
+
+        var folder = parsed.GetValue(_out);
+        if (folder is not null && Unwritable(folder, parsed.GetValue(_force)) is { } unwritable)
+        {
+            return Unusable([unwritable], format, MessageUnits.Canonical, output, error);
         }
 
         var read = DeckFolder.Read(path);
@@ -178,12 +198,27 @@ internal sealed class ProjectVerb : IVerb
         {
             Models = parsed.GetValue(_otherModels) ? ModelEnsemble.Of(projection, cancel) : null,
         };
+        var json = ProjectionJson.Write(projection, BuildStamp.OfThisBuild(), map, decision);
+        if (folder is not null)
+        {
+            try
+            {
+                await ProjectionFolder.WriteAsync(folder, projection, json).ConfigureAwait(false);
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                ProblemLine.Write(
+                    error,
+                    [DiagnosticCatalogue.OutputUnusable.With(folder, e.Message)]
+                );
+                return ExitCodes.NotCompleted;
+            }
+        }
+
         switch (format)
         {
             case "json":
-                output.Write(
-                    ProjectionJson.Write(projection, BuildStamp.OfThisBuild(), map, decision)
-                );
+                output.Write(json);
                 break;
             case "csv":
                 ProjectionCsv.Write(projection, output);
@@ -203,6 +238,12 @@ internal sealed class ProjectVerb : IVerb
             ? ExitCodes.NotCompleted
             : ExitCodes.Done;
     }
+
+    private static Diagnostic? Unwritable(string folder, bool force) =>
+        File.Exists(folder) ? DiagnosticCatalogue.OutputUnusable.With(folder, "it is a file.")
+        : !force && Directory.Exists(folder) && Directory.EnumerateFileSystemEntries(folder).Any()
+            ? DiagnosticCatalogue.OutputExists.With(folder)
+        : null;
 
     private static int Unusable(
         ImmutableArray<Diagnostic> problems,

@@ -56,6 +56,11 @@ internal sealed class DeckFolderReader
 
     public DeckFolderResult Read()
     {
+        if (folder.HasErrors)
+        {
+            return new(null, folder.ToImmutable()) { IsUnreadable = true };
+        }
+
         var draft = ReadDeckJson();
         OpenWorkbooks();
         var context = new TableContext
@@ -135,7 +140,7 @@ internal sealed class DeckFolderReader
             }
             : problem;
 
-    private static List<string> Names(string path)
+    private List<string> Names(string path)
     {
         try
         {
@@ -148,6 +153,14 @@ internal sealed class DeckFolderReader
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
+            folder.Add(
+                DiagnosticCatalogue.FileUnreadable,
+                null,
+                null,
+                null,
+                "The folder",
+                e.Message
+            );
             return [];
         }
     }

@@ -100,17 +100,18 @@ public static class NetworkFolder
                 continue;
             }
 
-            foreach (var file in Directory.EnumerateFiles(folder).Order(StringComparer.Ordinal))
+            try
             {
-                Add(Path.GetFileName(file));
-                try
+                foreach (var file in Directory.EnumerateFiles(folder).Order(StringComparer.Ordinal))
                 {
+                    Add(Path.GetFileName(file));
                     hash.AppendData(SHA256.HashData(File.ReadAllBytes(file)));
                 }
-                catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-                {
-                    Add("can't be read");
-                }
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                // The deck's row will say why; once it can be read, its shard is another.
+                Add("can't be read");
             }
         }
 
@@ -119,10 +120,31 @@ public static class NetworkFolder
 
     private static void ReportUnlisted(string path, HashSet<string> listed, ProblemList problems)
     {
-        foreach (var folder in Directory.EnumerateDirectories(path).Order(StringComparer.Ordinal))
+        string[] folders;
+        try
         {
-            var name = Path.GetFileName(folder);
-            if (!listed.Contains(name) && File.Exists(Path.Combine(folder, DeckFolder.DeckFile)))
+            folders = Directory.GetDirectories(path);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            problems.Add(
+                DiagnosticCatalogue.FileUnreadable,
+                null,
+                null,
+                null,
+                "The network's folder",
+                e.Message
+            );
+            return;
+        }
+
+        foreach (
+            var name in folders.Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal)
+        )
+        {
+            if (
+                !listed.Contains(name) && File.Exists(Path.Combine(path, name, DeckFolder.DeckFile))
+            )
             {
                 problems.Add(DiagnosticCatalogue.DeckNotListed, null, null, name, name);
             }

@@ -1,4 +1,3 @@
-using DeckLife.Data.Folders;
 using DeckLife.Network.Programs;
 using DeckLife.Network.Results;
 

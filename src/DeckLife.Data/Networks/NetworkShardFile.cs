@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Runtime.InteropServices;
-using DeckLife.Data.Folders;
 using DeckLife.Network.Decks;
 using Parquet;
 using Parquet.Schema;

@@ -1,4 +1,3 @@
-using DeckLife.Data.Folders;
 using DeckLife.Studies;
 
 namespace DeckLife.Data.Studies;

@@ -46,11 +46,14 @@ public sealed class NetworkReport(NetworkResult result)
     public ReportTable Assumptions() =>
         new(
             "Assumed",
-            [new("What")],
+            [new("No."), new("What")],
             [
                 .. NetworkNotes
                     .Assumptions(result)
-                    .Select(a => ImmutableArray.Create(ReportCell.Words(a))),
+                    .Select(
+                        (a, i) =>
+                            ImmutableArray.Create(ReportCell.Whole(i + 1), ReportCell.Words(a))
+                    ),
             ]
         );
 

@@ -153,13 +153,13 @@ public sealed class AnswerPanel(
                 "How sure",
                 HtmlFragment.FromText(
                     lead.CheapestProbability is { } p
-                        ? $"{NumberNotation.Percent(p)} likely{StrategyTable.Error(lead)}"
+                        ? NumberNotation.Percent(p) + " likely"
                         : "not ranked"
                 ),
                 HtmlFragment.FromText(
                     (
                         lead.CheapestProbability is { } q
-                            ? $"to be the cheapest: {LeadingStrategy.Confidence(q)}.{Regret(lead)} "
+                            ? $"to be the cheapest{StrategyTable.Error(lead)}: {LeadingStrategy.Confidence(q)}. "
                             : ""
                     )
                         + $"Rests on {usable} of {projection.Cores.Length} cores and {projection.Deck.Covers.Length} cover readings"
@@ -169,11 +169,6 @@ public sealed class AnswerPanel(
         );
         return HtmlFragment.Of($"<dl class=\"dl-facts\">{HtmlFragment.Join(facts)}</dl>");
     }
-
-    private static string Regret(StrategyProjection lead) =>
-        lead is { ExpectedRegret: { } regret, Cost: { } cost }
-            ? $" In the mean it costs {NumberNotation.Money(regret, cost.Currency)} more than whichever turns out cheapest."
-            : "";
 
     private HtmlFragment Fact(string name, HtmlFragment value, HtmlFragment note, string source) =>
         HtmlFragment.Of(

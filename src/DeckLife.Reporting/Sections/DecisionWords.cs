@@ -52,7 +52,7 @@ internal static class DecisionWords
 
         var words = AlternativeWords.Of(map, choice, projection, lead);
         return HtmlFragment.Of(
-            $"<p class=\"dl-decision\"><b>{words.Head}</b> {words.Before}{Place(choice.Best)}{words.After}{Ties(choice)}{OneMoreYear(map, choice)} <a href=\"#how-deep-and-how-thick\">Basis</a></p>{Caution(choice)}{(words.BrokenByLead is { } broken ? HtmlFragment.Of($"<p class=\"dl-cautions-head\">{broken}</p>") : HtmlFragment.Empty)}"
+            $"<p class=\"dl-decision\"><b>{words.Head}</b> {words.Before}{Place(choice.Best)}{words.After}{Ties(choice)} <a href=\"#how-deep-and-how-thick\">Basis</a></p>{Caution(choice)}{(words.BrokenByLead is { } broken ? HtmlFragment.Of($"<p class=\"dl-cautions-head\">{broken}</p>") : HtmlFragment.Empty)}"
         );
     }
 

@@ -72,4 +72,15 @@ public static partial class DiagnosticCatalogue
             "{0} does not take '{1}': the choices are {2}.",
             "Write one of the choices as it stands in the message."
         );
+
+    /// <summary>The system refused to read or write a file in the middle of the work.</summary>
+    public static DiagnosticEntry FileRefused { get; } =
+        new(
+            "DL5008",
+            Severity.Error,
+            "file refused",
+            "The work ended, because the system refused a file: {0}",
+            "A disk is full, rights are missing, a folder is read-only, or what the results were piped to has ended. What bears the name of "
+                + "a result is whole; what was half-written is under another name and is never read. Make room or mend the rights, and run the command again."
+        );
 }

@@ -5,7 +5,6 @@ using DeckLife.Fitting;
 using DeckLife.Population;
 using DeckLife.Projection;
 using DeckLife.Quantities;
-using DeckLife.Rehabilitation;
 using DeckLife.Tests.Population;
 using Xunit;
 using Xunit.Abstractions;
@@ -249,59 +248,44 @@ public class DecisionAnalysisTests(ITestOutputHelper log)
         Assert.Equal(wait.Gain, wait.GainOfDelay + wait.GainOfInformation, 1e-6);
     }
 
-    [Fact]
-    public void Of_WaitingWhereAnOverlayAlwaysPays_PlainDelayIsWhatTheDelayedOverlayAloneSaves()
+    [Theory]
+    [InlineData(0, 5)]
+    // What begins after the wait anyway stays as it is.
+    [InlineData(10, 10)]
+    public void Of_Waiting_PlainDelayIsWhatTheBestPlanOfThatDayAloneSaves(double at, double then)
     {
-        var deck = WithDearEnd([ExampleDecks.Overlay("overlay", 0, 25, 50)]);
+        var deck = Deck with { Strategies = [ExampleDecks.Overlay("overlay", at, 10, 50)] };
         var wait = Assert.Single(SequentialDecision.Of(Projected.Value with { Deck = deck }, [5]));
 
-        // The same by hand: the overlay now and the overlay five years on, side by side in the same draws. Where the deck ends within
-        // the five years nothing is placed either way.
+        // The same by hand, in the same draws: what is the cheaper on one half of them, nothing or the overlay of that day, is paid
+        // for in the other half.
         var draws = DeckProjector
             .ProjectWithoutRecord(
                 deck with
                 {
-                    Strategies = [.. deck.Strategies, ExampleDecks.Overlay("later", 5, 25, 50)],
+                    Strategies =
+                    [
+                        ExampleDecks.Nothing,
+                        .. deck.Strategies,
+                        ExampleDecks.Overlay("then", then, 10, 50),
+                    ],
                     Analysis = deck.Analysis with { Draws = SequentialDecision.Draws, Points = 64 },
                 },
                 ExampleDecks.Fit,
                 default
             )
             .Draws!;
-        Assert.Equal(("overlay", "overlay"), (wait.Now, wait.DelayedTo));
-        Assert.Equal(
-            draws.Of("overlay")!.PresentValues.Average()
-                - draws.Of("later")!.PresentValues.Average(),
-            wait.GainOfDelay,
-            1e-6 * draws.Of("later")!.PresentValues.Average()
-        );
-    }
-
-    [Fact]
-    public void Of_WaitingForAPlanThatBeginsLaterAnyway_PlainDelayChangesNothing()
-    {
-        var deck = WithDearEnd([ExampleDecks.Overlay("overlay", 10, 25, 50)]);
-        var wait = Assert.Single(SequentialDecision.Of(Projected.Value with { Deck = deck }, [5]));
-
-        Assert.Equal(("overlay", "overlay"), (wait.Now, wait.DelayedTo));
-        Assert.Equal(0, wait.GainOfDelay, 1e-9);
-    }
-
-    // A new deck costs so much that an overlay pays in every draw that it changes.
-    private static Deck WithDearEnd(ImmutableArray<Strategy> strategies) =>
-        Deck with
+        var plans = new[] { draws.Of(ExampleDecks.Nothing.Name)!, draws.Of("then")! };
+        var halves = Enumerable.Range(0, draws.Count).ToLookup(k => draws.Indices[k] % 2);
+        var paid = halves.Sum(half =>
         {
-            Strategies = strategies,
-            Prices = Deck.Prices! with
-            {
-                Items =
-                [
-                    .. Deck.Prices.Items.Select(i =>
-                        i.Basis == PriceBasis.RenewedArea ? i with { Amount = 30 * i.Amount } : i
-                    ),
-                ],
-            },
-        };
+            var plan = plans.MinBy(p => halves[1 - half.Key].Average(k => p.PresentValues[k]))!;
+            return half.Sum(k => plan.PresentValues[k]);
+        });
+        var now = draws.Of("overlay")!.PresentValues;
+        Assert.Equal("overlay", wait.Now);
+        Assert.Equal(now.Average() - (paid / draws.Count), wait.GainOfDelay, 1e-6 * now.Average());
+    }
 
     [Fact]
     public void Of_OtherModels_EachDiffersAsItsFormSays()

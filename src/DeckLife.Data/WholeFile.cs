@@ -1,9 +1,9 @@
 using System.Globalization;
 using System.Text;
 
-namespace DeckLife.Data.Folders;
+namespace DeckLife.Data;
 
-/// <summary>Writes files whole or not at all: beside their place first, then renamed.</summary>
+/// <summary>Writes a file beside its place first, flushed to the disk, and renames it: what bears the name is whole, whenever the writer is ended.</summary>
 public static class WholeFile
 {
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
@@ -13,16 +13,16 @@ public static class WholeFile
     /// <param name="fill">Writes its content.</param>
     public static async Task WriteAsync(string path, Func<Stream, Task> fill)
     {
-        ArgumentNullException.ThrowIfNull(fill);
-        // Two processes may write one file at once (a job that was requeued while it still ran): each fills a part of its own.
-        var part = string.Create(
+        // Two processes may write one file at once (a job that was requeued while it still ran): each has a file of its own.
+        var temporary = string.Create(
             CultureInfo.InvariantCulture,
             $"{path}.{Environment.MachineName}-{Environment.ProcessId}.tmp"
         );
+        ArgumentNullException.ThrowIfNull(fill);
         try
         {
             var stream = new FileStream(
-                part,
+                temporary,
                 FileMode.Create,
                 FileAccess.ReadWrite,
                 FileShare.None
@@ -30,18 +30,15 @@ public static class WholeFile
             await using (stream.ConfigureAwait(false))
             {
                 await fill(stream).ConfigureAwait(false);
-                if (stream.CanWrite)
-                {
-                    stream.Flush(flushToDisk: true);
-                }
+                stream.Flush(flushToDisk: true);
             }
 
-            File.Move(part, path, overwrite: true);
+            File.Move(temporary, path, overwrite: true);
         }
         catch
         {
             // Nothing half-written stays where the writer still can take it away, a full disk above all.
-            File.Delete(part);
+            File.Delete(temporary);
             throw;
         }
     }
@@ -50,5 +47,5 @@ public static class WholeFile
     /// <param name="path">The file.</param>
     /// <param name="text">Its text.</param>
     public static Task WriteTextAsync(string path, string text) =>
-        WriteAsync(path, async s => await s.WriteAsync(Utf8.GetBytes(text)).ConfigureAwait(false));
+        WriteAsync(path, stream => stream.WriteAsync(Utf8.GetBytes(text)).AsTask());
 }
