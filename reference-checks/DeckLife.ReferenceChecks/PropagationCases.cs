@@ -59,6 +59,18 @@ public sealed class PropagationCases : IReferenceCaseSet
                     () => LiuWeyers1998.CriticalRust(48, 16, new() { SteelInRust = 0.523 }),
                     2e-6
                 ),
+                new(
+                    "the same, alpha 0.57 [mg/mm]",
+                    8.33077,
+                    () => LiuWeyers1998.CriticalRust(48, 16, new() { SteelInRust = 0.57 }),
+                    2e-6
+                ),
+                new(
+                    "the same, alpha 0.622 [mg/mm]",
+                    8.60872,
+                    () => LiuWeyers1998.CriticalRust(48, 16, new() { SteelInRust = 0.622 }),
+                    2e-6
+                ),
             ]
         );
         double[] zones = [10, 15, 20];
@@ -128,6 +140,12 @@ public sealed class PropagationCases : IReferenceCaseSet
                     1e-9
                 ),
                 new("0.45, 40", 2.519051218, () => VuStewart2000.CorrosionRate(0.45, 40), 1e-9),
+                new(
+                    "0.45, 40, 10 yr",
+                    1.09813548,
+                    () => VuStewart2000.CorrosionRate(0.45, 40, 10),
+                    5e-9
+                ),
                 new("0.4, 60", 1.456037294, () => VuStewart2000.CorrosionRate(0.4, 60), 1e-9),
                 new(
                     "0.4, 60, 10 yr",

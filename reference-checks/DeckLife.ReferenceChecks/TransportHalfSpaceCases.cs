@@ -1,6 +1,7 @@
 using DeckLife.Numerics.Diffusion;
 using DeckLife.Numerics.RootFinding;
 using DeckLife.Numerics.SpecialFunctions;
+using DeckLife.Quantities;
 
 namespace DeckLife.ReferenceChecks;
 
@@ -12,7 +13,7 @@ public sealed class TransportHalfSpaceCases : IReferenceCaseSet
 
     /// <inheritdoc/>
     public IEnumerable<ReferenceCase> Cases() =>
-        [ConstantSurface(), FirstCrossing(), GrowingSurfaces(), PowerLaw()];
+        [ConstantSurface(), FirstCrossing(), Initiation(), GrowingSurfaces(), PowerLaw()];
 
     private static ReferenceCase ConstantSurface() =>
         Case(
@@ -127,6 +128,52 @@ public sealed class TransportHalfSpaceCases : IReferenceCaseSet
             tolerance,
             " [yr]"
         );
+
+    // The classes of surface content and two of the coefficients that US practice has long used, in its own units.
+    private static ReferenceCase Initiation()
+    {
+        (double Coefficient, double Cover, double[] Expected)[] rows =
+        [
+            (0.05, 2.00, [56.4711489, 24.35498242, 17.75206476, 14.50370206]),
+            (0.05, 2.75, [106.7657659, 46.04613863, 33.56249744, 27.42106171]),
+            (0.13, 2.00, [21.71967265, 9.367300929, 6.827717216, 5.578346946]),
+            (0.13, 2.75, [41.06375611, 17.71005332, 12.90865286, 10.54656219]),
+        ];
+        double[] surfaces = [3.0, 6.0, 9.0, 12.4];
+        return Case(
+            "initiation-us-units",
+            "Time to initiation over classes of surface content, in US customary units",
+            "threshold 1.2 lb/yd3, background 0; D [in2/yr], cover [in] and Cs [lb/yd3] as named, converted by the library's own units",
+            "t = x²/(4 D z²), erfc z = Ct/Cs (inverse of Crank 1975 eq. 2.45), 30 digits; classes as in Weyers 1998 (from memory)",
+            "printed to 9 or 10 digits",
+            [
+                .. rows.SelectMany(r =>
+                    surfaces.Select(
+                        (s, i) =>
+                            new ReferenceValue(
+                                FormattableString.Invariant(
+                                    $"D {r.Coefficient}, cover {r.Cover}, Cs {s} [yr]"
+                                ),
+                                r.Expected[i],
+                                () => YearsToInitiation(r.Coefficient, r.Cover, s),
+                                5e-9
+                            )
+                    )
+                ),
+            ]
+        );
+    }
+
+    private static double YearsToInitiation(double squareInches, double inches, double pounds)
+    {
+        var share =
+            ChlorideContent.FromPoundsPerCubicYard(1.2).KilogramsPerCubicMetre
+            / ChlorideContent.FromPoundsPerCubicYard(pounds).KilogramsPerCubicMetre;
+        var reach = Depth.FromInches(inches).Millimetres / (2 * ErrorFunction.InverseErfc(share));
+        return reach
+            * reach
+            / DiffusionCoefficient.FromSquareInchesPerYear(squareInches).SquareMillimetresPerYear;
+    }
 
     private static ReferenceCase GrowingSurfaces() =>
         Case(

@@ -1,3 +1,4 @@
+using System.ComponentModel;
 using System.Diagnostics;
 using DeckLife.Diagnostics;
 using DeckLife.Reporting.Notation;
@@ -110,7 +111,15 @@ public static class PdfPrinter
     )
     {
         using var process = new Process { StartInfo = start };
-        process.Start();
+        try
+        {
+            process.Start();
+        }
+        catch (Win32Exception refused)
+        {
+            return DiagnosticCatalogue.BrowserFailed.With(start.FileName, refused.Message);
+        }
+
         var error = process.StandardError.ReadToEndAsync(cancellationToken);
         var output = process.StandardOutput.ReadToEndAsync(cancellationToken);
         try
@@ -135,11 +144,15 @@ public static class PdfPrinter
         }
 
         await output.ConfigureAwait(false);
-        return File.Exists(pdf) && new FileInfo(pdf).Length > 0
-            ? null
-            : DiagnosticCatalogue.BrowserFailed.With(
-                start.FileName,
-                (await error.ConfigureAwait(false)).Trim()
-            );
+        if (File.Exists(pdf) && new FileInfo(pdf).Length > 0)
+        {
+            return null;
+        }
+
+        var said = (await error.ConfigureAwait(false)).Trim();
+        return DiagnosticCatalogue.BrowserFailed.With(
+            start.FileName,
+            said.Length > 0 ? said : $"it ended with code {process.ExitCode} and said nothing"
+        );
     }
 }

@@ -18,6 +18,12 @@ switch (args)
     case ["width"]:
         Console.WriteLine(VectorWidth.Description);
         return 0;
+    // What a process sees of its surroundings, to show that a setting took effect.
+    case ["surroundings"]:
+        Console.WriteLine(
+            $"{VectorWidth.Description}, {Environment.ProcessorCount} processors, {System.Globalization.CultureInfo.CurrentCulture.Name}, {TimeZoneInfo.Local.Id}"
+        );
+        return 0;
     default:
         BenchmarkSwitcher.FromAssembly(typeof(KernelBenchmarks).Assembly).Run(args);
         return 0;

@@ -100,6 +100,7 @@ public sealed class ReportVerbTests : IDisposable
         var (code, _, error) = Run(Deck, "--out", Out, option, value);
 
         Assert.Equal(ExitCodes.UnusableInput, code);
+        Assert.Contains("DL5007", error, StringComparison.Ordinal);
         Assert.Contains("the choices are", error, StringComparison.Ordinal);
         Assert.False(Directory.Exists(Out));
     }

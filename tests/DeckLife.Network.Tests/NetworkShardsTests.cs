@@ -52,6 +52,34 @@ public class NetworkShardsTests
     }
 
     [Fact]
+    public void Solve_DeckWithoutAnswerAndConditionThatCanNotBeHeld_AreBothSaid()
+    {
+        using var small = new SmallNetwork();
+        var reading = small.Read();
+        // Nothing may be spent, and next to nothing may be damaged.
+        var network = reading.Network! with
+        {
+            Budgets = [.. reading.Network.Budgets.Select(_ => 0L)],
+            DamagedAtMost = 1e-6,
+            DamagedAtMostFrom = 2034,
+        };
+
+        var flags = Results
+            .NetworkProgram.Solve(
+                network,
+                () =>
+                    Enumerable
+                        .Range(0, network.Members.Length)
+                        .Select(i => NetworkShards.Project(reading, i))
+            )
+            .Flags;
+
+        Assert.Equal(["DL7003", "DL7004"], flags.Select(f => f.Code));
+        Assert.StartsWith("d3 (", flags[0].Text, StringComparison.Ordinal);
+        Assert.All(flags, f => Assert.DoesNotContain("{", f.Text, StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task Do_ShardThatIsThere_IsNotDoneAgainUnlessItsFilesChanged()
     {
         using var small = new SmallNetwork(4);
@@ -97,6 +125,32 @@ public class NetworkShardsTests
             Assert.True(await NetworkShards.DoAsync(reading, 1, 1, place, Version));
             Assert.Equal(whole, await File.ReadAllBytesAsync(path));
         }
+    }
+
+    [Fact]
+    public async Task Find_ShardWithAnyBitChanged_IsRefused()
+    {
+        using var small = new SmallNetwork(4);
+        var place = small.Sub("shards");
+        var reading = small.Read();
+        await NetworkShards.DoAsync(reading, 1, 1, place, Version);
+        var path = Path.Combine(place, NetworkShards.FileName(1, 1));
+        var whole = await File.ReadAllBytesAsync(path);
+        var random = new Random(20311);
+        for (var i = 0; i < 200; i++)
+        {
+            var changed = whole.ToArray();
+            // Half of them in the footer, which says where the numbers are.
+            var from = i % 2 == 0 ? 0 : Math.Max(0, whole.Length - 4000);
+            changed[random.Next(from, whole.Length)] ^= (byte)(1 << random.Next(8));
+            await File.WriteAllBytesAsync(path, changed);
+
+            Assert.Empty(NetworkShards.Find(reading, [place], Version, out var problem));
+            Assert.Equal("DL7005", problem!.Code);
+        }
+
+        await File.WriteAllBytesAsync(path, whole);
+        Assert.Single(NetworkShards.Find(reading, [place], Version, out _));
     }
 
     [Fact]

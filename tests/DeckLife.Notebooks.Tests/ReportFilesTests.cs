@@ -44,16 +44,52 @@ public sealed class ReportFilesTests : IDisposable
     }
 
     [Fact]
-    public async Task PrintAsync_NoBrowserOfThatName_SaysSoAndWritesNothing()
+    public async Task PrintAsync_NoBrowserOfThatName_SaysSoAndWritesNothing() =>
+        Assert.Equal("DL5003", (await PrintedBy("/no/such/browser")).Code);
+
+    [Theory]
+    [InlineData("#!/bin/sh\necho no display >&2\nexit 7\n", true, "no display")]
+    [InlineData("#!/bin/sh\nexit 7\n", true, "it ended with code 7 and said nothing")]
+    // Not a program at all: the system refuses to start it.
+    [InlineData("no program", false, "")]
+    public async Task PrintAsync_BrowserThatDoesNotPrint_SaysWhy(
+        string program,
+        bool executable,
+        string said
+    )
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return; // no shell scripts there
+        }
+
+        var browser = Path.Combine(folder.FullName, "browser");
+        File.WriteAllText(browser, program);
+        if (executable)
+        {
+            File.SetUnixFileMode(
+                browser,
+                UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute
+            );
+        }
+
+        var problem = await PrintedBy(browser);
+
+        Assert.Equal("DL5004", problem.Code);
+        Assert.Contains(said, problem.Text, StringComparison.Ordinal);
+        Assert.DoesNotMatch(":\\s*$", problem.Text);
+    }
+
+    private async Task<Diagnostics.Diagnostic> PrintedBy(string browser)
     {
         var before = Environment.GetEnvironmentVariable(PdfPrinter.BrowserVariable);
         var pdf = Path.Combine(folder.FullName, "out.pdf");
         try
         {
-            Environment.SetEnvironmentVariable(PdfPrinter.BrowserVariable, "/no/such/browser");
+            Environment.SetEnvironmentVariable(PdfPrinter.BrowserVariable, browser);
             var problem = await PdfPrinter.PrintAsync("page.html", pdf);
-            Assert.Equal("DL5003", problem!.Code);
             Assert.False(File.Exists(pdf));
+            return problem!;
         }
         finally
         {

@@ -33,7 +33,9 @@ public sealed class RegressionCases : IReferenceCaseSet
             DepthOne,
             ContentOne,
             Held(0.10, 0),
-            [4.80020676143, 0.09577954954, 32.5278291639, 2.144041562]
+            [4.80020676143, 0.09577954954, 32.5278291639, 2.144041562],
+            0.0764873047147,
+            (-0.654994412, 0.9953933162)
         );
         yield return Case(
             "deck-profile-first-out",
@@ -42,7 +44,9 @@ public sealed class RegressionCases : IReferenceCaseSet
             DepthOne,
             ContentOne,
             Held(0.10, 1),
-            [5.04783896678, 0.04786188613, 29.568384634, 0.7289679024]
+            [5.04783896678, 0.04786188613, 29.568384634, 0.7289679024],
+            0.00675892587278,
+            (-0.774562201, 0.9994266738)
         );
         yield return Case(
             "deck-profile-free",
@@ -58,7 +62,8 @@ public sealed class RegressionCases : IReferenceCaseSet
                 1.802056946,
                 0.108095780923,
                 0.06026234619,
-            ]
+            ],
+            0.00672923955195
         );
         yield return Case(
             "bulk-diffusion",
@@ -67,7 +72,18 @@ public sealed class RegressionCases : IReferenceCaseSet
             DepthTwo,
             ContentTwo,
             Held(0.012, 1),
-            [0.867460645618, 0.00467744897, 377.073639881, 6.24990255]
+            [0.867460645618, 0.00467744897, 377.073639881, 6.24990255],
+            0.000113328418627
+        );
+        yield return Case(
+            "bulk-diffusion-all",
+            "Bulk-diffusion test of 35 d, background 0.012 held, all eight points",
+            35 / 365.25,
+            DepthTwo,
+            ContentTwo,
+            Held(0.012, 0),
+            [0.849515405409, double.NaN, 393.803797617, double.NaN],
+            0.000898719316055
         );
     }
 
@@ -86,7 +102,9 @@ public sealed class RegressionCases : IReferenceCaseSet
         double[] depthMm,
         double[] content,
         ProfileFitOptions options,
-        double[] expected
+        double[] expected,
+        double sumOfSquares,
+        (double Correlation, double RSquared)? more = null
     )
     {
         var fit = new Lazy<ProfileFit>(() =>
@@ -140,6 +158,30 @@ public sealed class RegressionCases : IReferenceCaseSet
                     1e-8
                 )
             );
+        }
+
+        values.RemoveAll(v => double.IsNaN(v.Expected));
+        values.Add(
+            new(
+                "sum of squares",
+                sumOfSquares,
+                () =>
+                    fit.Value.DegreesOfFreedom
+                    * Math.Pow(fit.Value.ResidualStandardDeviation!.Value, 2),
+                1e-10
+            )
+        );
+        if (more is { } m)
+        {
+            values.Add(
+                new(
+                    "correlation of Cs and D",
+                    m.Correlation,
+                    () => fit.Value.Correlation!.Value,
+                    2e-9
+                )
+            );
+            values.Add(new("R squared", m.RSquared, () => fit.Value.RSquared!.Value, 2e-10));
         }
 
         return new ReferenceCase(

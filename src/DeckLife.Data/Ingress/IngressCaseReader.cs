@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 using System.Text.Json;
+using DeckLife.Data.Json;
+using DeckLife.Data.Tables;
 using DeckLife.Diagnostics;
 using DeckLife.Quantities;
 using DeckLife.Transport;
@@ -9,13 +11,6 @@ namespace DeckLife.Data.Ingress;
 /// <summary>Reads the JSON of <c>decklife ingress</c>: strictly, every problem at once, nothing guessed.</summary>
 public static class IngressCaseReader
 {
-    private static readonly JsonDocumentOptions Options = new()
-    {
-        CommentHandling = JsonCommentHandling.Skip,
-        AllowTrailingCommas = true,
-        AllowDuplicateProperties = false,
-    };
-
     /// <summary>Reads a case.</summary>
     /// <param name="json">The text of the file.</param>
     public static IngressReading Read(string json)
@@ -25,12 +20,12 @@ public static class IngressCaseReader
         IngressCase? found = null;
         try
         {
-            using var document = JsonDocument.Parse(json, Options);
+            using var document = StrictDocument.Parse(json);
             found = ReadCase(document.RootElement, problems);
         }
         catch (JsonException e)
         {
-            problems.Add(DiagnosticCatalogue.IngressNotJson.With(e.Message));
+            problems.Add(DiagnosticCatalogue.IngressNotJson.With(ProblemList.Shorten(e.Message)));
         }
 
         if (problems.Count == 0 && found is not null)

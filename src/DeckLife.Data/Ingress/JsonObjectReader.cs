@@ -1,4 +1,5 @@
 using System.Text.Json;
+using DeckLife.Data.Tables;
 using DeckLife.Diagnostics;
 
 namespace DeckLife.Data.Ingress;
@@ -164,7 +165,8 @@ internal sealed class JsonObjectReader
         _problems.Add(
             DiagnosticCatalogue.IngressUnusableValue.With(
                 path.Length == 0 ? "the case" : path,
-                problem
+                // What is allowed may be a long list; what was found instead may be anything.
+                ProblemList.Shorten(problem, longest: 1500)
             )
         );
 
@@ -188,7 +190,7 @@ internal sealed class JsonObjectReader
             _problems.Add(
                 DiagnosticCatalogue.IngressUnknownKey.With(
                     _place.Length == 0 ? "the case" : _place,
-                    property.Name,
+                    ProblemList.Shorten(property.Name),
                     string.Join(", ", known),
                     nearest is null ? "" : $" Did you mean '{nearest}'?"
                 )
@@ -201,8 +203,8 @@ internal sealed class JsonObjectReader
         {
             JsonValueKind.Object => "an object",
             JsonValueKind.Array => "a list",
-            JsonValueKind.String => $"the string \"{element.GetString()}\"",
-            JsonValueKind.Number => $"the number {element.GetRawText()}",
+            JsonValueKind.String => $"the string \"{ProblemList.Shorten(element.GetString()!)}\"",
+            JsonValueKind.Number => $"the number {ProblemList.Shorten(element.GetRawText())}",
             JsonValueKind.Null => "null",
             _ => element.GetRawText(),
         };

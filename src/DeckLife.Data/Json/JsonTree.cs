@@ -86,13 +86,14 @@ internal static class JsonTree
         {
             case JsonTokenType.StartObject:
                 var item = new JsonItem(JsonValueKind.Object, line, "");
+                var keys = new HashSet<string>(StringComparer.Ordinal);
                 while (reader.Read() && reader.TokenType != JsonTokenType.EndObject)
                 {
                     var keyLine = lines.At(utf8, reader.TokenStartIndex);
                     var key = reader.GetString()!;
                     reader.Read();
                     var value = ReadValue(ref reader, utf8, ref lines, problems);
-                    if (item[key] is not null)
+                    if (!keys.Add(key))
                     {
                         problems.Add(DiagnosticCatalogue.KeyTwice, keyLine, key, null, key);
                         continue;

@@ -1,4 +1,3 @@
-using System.Text;
 using DeckLife.Network.Programs;
 using DeckLife.Network.Results;
 
@@ -9,8 +8,6 @@ namespace DeckLife.Data.Networks;
 /// <param name="Provenance">Where they come from.</param>
 public sealed record NetworkSession(NetworkResult Result, NetworkProvenance Provenance)
 {
-    private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
-
     /// <summary>Names of the files that <see cref="WriteAsync"/> writes.</summary>
     public static IReadOnlyList<string> FileNames { get; } =
     [
@@ -129,27 +126,17 @@ public sealed record NetworkSession(NetworkResult Result, NetworkProvenance Prov
         return text.ToString();
     }
 
-    private static async Task TextAsync(string folder, string name, string text)
-    {
-        var temporary = Path.Combine(folder, name + ".tmp");
-        await File.WriteAllTextAsync(temporary, text, Utf8).ConfigureAwait(false);
-        File.Move(temporary, Path.Combine(folder, name), overwrite: true);
-    }
+    private static Task TextAsync(string folder, string name, string text) =>
+        WholeFile.WriteTextAsync(Path.Combine(folder, name), text);
 
-    private static async Task ParquetAsync(
+    private static Task ParquetAsync(
         string folder,
         string name,
         NetworkTable table,
         Dictionary<string, string> metadata
-    )
-    {
-        var temporary = Path.Combine(folder, name + ".tmp");
-        var stream = File.Create(temporary);
-        await using (stream.ConfigureAwait(false))
-        {
-            await table.WriteParquetAsync(stream, metadata).ConfigureAwait(false);
-        }
-
-        File.Move(temporary, Path.Combine(folder, name), overwrite: true);
-    }
+    ) =>
+        WholeFile.WriteAsync(
+            Path.Combine(folder, name),
+            stream => table.WriteParquetAsync(stream, metadata)
+        );
 }

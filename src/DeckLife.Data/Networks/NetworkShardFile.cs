@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using System.Runtime.InteropServices;
 using DeckLife.Network.Decks;
 using Parquet;
@@ -18,6 +17,7 @@ internal static class NetworkShardFile
     public const int DecksAtOnce = 8;
 
     private const string KeyName = "decklife.network.shard";
+    private const string SumName = "decklife.network.sum";
 
     private static readonly DataField<int> Index = new("deck");
     private static readonly DataField<string> Folder = new("folder", false);
@@ -52,7 +52,7 @@ internal static class NetworkShardFile
         Damaged
     );
 
-    /// <summary>Writes a shard: to a temporary file beside it, flushed to the disk, then renamed, so that a half-written one is never read.</summary>
+    /// <summary>Writes a shard, whole or not at all.</summary>
     /// <param name="path">The shard.</param>
     /// <param name="key">Fingerprint of what it rests on.</param>
     /// <param name="batches">Its decks in order, a row group each.</param>
@@ -62,43 +62,47 @@ internal static class NetworkShardFile
         IEnumerable<IReadOnlyList<DeckRecord>> batches
     )
     {
-        // Two processes may do one shard at once (a job that was requeued while it still ran): each writes its own file, the same bytes.
-        var temporary = string.Create(
-            CultureInfo.InvariantCulture,
-            $"{path}.{Environment.MachineName}-{Environment.ProcessId}.tmp"
-        );
-        var stream = new FileStream(
-            temporary,
-            FileMode.Create,
-            FileAccess.ReadWrite,
-            FileShare.None
-        );
-        await using (stream.ConfigureAwait(false))
-        {
-            var writer = await ParquetWriter.CreateAsync(Schema, stream).ConfigureAwait(false);
-            await using (writer.ConfigureAwait(false))
-            {
-                writer.CustomMetadata = new Dictionary<string, string> { [KeyName] = key };
-                foreach (var batch in batches)
+        await WholeFile
+            .WriteAsync(
+                path,
+                async stream =>
                 {
-                    using var group = writer.CreateRowGroup();
-                    await WriteBatchAsync(group, batch).ConfigureAwait(false);
+                    var writer = await ParquetWriter
+                        .CreateAsync(Schema, stream)
+                        .ConfigureAwait(false);
+                    await using (writer.ConfigureAwait(false))
+                    {
+                        writer.CustomMetadata = new Dictionary<string, string>
+                        {
+                            [KeyName] = key,
+                            [SumName] = ShardSum.Blank,
+                        };
+                        foreach (var batch in batches)
+                        {
+                            using var group = writer.CreateRowGroup();
+                            await WriteBatchAsync(group, batch).ConfigureAwait(false);
+                        }
+                    }
+
+                    ShardSum.Set(stream);
                 }
-            }
-
-            stream.Flush(flushToDisk: true);
-        }
-
-        File.Move(temporary, path, overwrite: true);
+            )
+            .ConfigureAwait(false);
     }
 
-    /// <summary>The fingerprint in a shard; nothing where the file is not a shard.</summary>
+    /// <summary>The fingerprint in a shard; nothing where the file is not a shard, or not the whole one that was written.</summary>
     /// <param name="path">The shard.</param>
     public static string? KeyOf(string path)
     {
         try
         {
             using var stream = File.OpenRead(path);
+            if (!ShardSum.Holds(stream))
+            {
+                return null;
+            }
+
+            stream.Position = 0;
             var reader = ParquetReader.CreateAsync(stream).GetAwaiter().GetResult();
             try
             {

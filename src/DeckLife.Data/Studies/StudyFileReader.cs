@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using System.Text.Json;
 using DeckLife.Data.Folders;
 using DeckLife.Data.Ingress;
+using DeckLife.Data.Json;
+using DeckLife.Data.Tables;
 using DeckLife.Diagnostics;
 using DeckLife.Numerics.DesignOfExperiments;
 using DeckLife.Numerics.Sensitivity;
@@ -12,13 +14,6 @@ namespace DeckLife.Data.Studies;
 /// <summary>Reads the JSON of <c>decklife study</c>: strictly, every problem at once, nothing guessed.</summary>
 public static class StudyFileReader
 {
-    private static readonly JsonDocumentOptions Options = new()
-    {
-        CommentHandling = JsonCommentHandling.Skip,
-        AllowTrailingCommas = true,
-        AllowDuplicateProperties = false,
-    };
-
     /// <summary>Reads a study.</summary>
     /// <param name="json">The text of the file.</param>
     /// <param name="folder">The folder that the path of a deck counts from; absent: the working folder.</param>
@@ -27,16 +22,18 @@ public static class StudyFileReader
         ArgumentNullException.ThrowIfNull(json);
         var problems = new List<Diagnostic>();
         StudyDefinition? study = null;
+        MessageUnits? units = null;
         try
         {
-            using var document = JsonDocument.Parse(json, Options);
-            study = ReadStudy(document.RootElement, folder ?? "", problems);
+            using var document = StrictDocument.Parse(json);
+            study = ReadStudy(document.RootElement, folder ?? "", problems, ref units);
+            units ??= IsInInches(document.RootElement) ? MessageUnits.UsCustomary : null;
         }
         catch (JsonException e)
         {
             problems.Add(
                 DiagnosticCatalogue.StudyFileUnreadable.With(
-                    "The file is no valid JSON: " + e.Message
+                    "The file is no valid JSON: " + ProblemList.Shorten(e.Message)
                 )
             );
         }
@@ -46,13 +43,30 @@ public static class StudyFileReader
             problems.AddRange(StudyCheck.Find(study));
         }
 
-        return new(problems.Any(p => p.Severity == Severity.Error) ? null : study, [.. problems]);
+        return new(problems.Any(p => p.Severity == Severity.Error) ? null : study, [.. problems])
+        {
+            Units = units ?? MessageUnits.Canonical,
+        };
     }
+
+    private static bool IsInInches(JsonElement root) =>
+        root.ValueKind == JsonValueKind.Object
+        && root.TryGetProperty("inputs", out var inputs)
+        && inputs.ValueKind == JsonValueKind.Array
+        && inputs
+            .EnumerateArray()
+            .Any(i =>
+                i.ValueKind == JsonValueKind.Object
+                && i.TryGetProperty("unit", out var unit)
+                && unit.ValueKind == JsonValueKind.String
+                && unit.GetString() == "in"
+            );
 
     private static StudyDefinition? ReadStudy(
         JsonElement root,
         string folder,
-        List<Diagnostic> problems
+        List<Diagnostic> problems,
+        ref MessageUnits? units
     )
     {
         var reader = new JsonObjectReader(root, "", problems);
@@ -65,7 +79,7 @@ public static class StudyFileReader
         }
 
         var deck = reader.Object("deck", isRequired: false) is { } about
-            ? ReadDeck(about, folder, problems)
+            ? ReadDeck(about, folder, problems, ref units)
             : null;
         var section = reader.Object("section", isRequired: !reader.Has("deck")) is { } part
             ? ReadSection(part)
@@ -143,7 +157,8 @@ public static class StudyFileReader
     private static DeckSubject? ReadDeck(
         JsonObjectReader reader,
         string folder,
-        List<Diagnostic> problems
+        List<Diagnostic> problems,
+        ref MessageUnits? units
     )
     {
         var path = reader.Text("folder");
@@ -156,6 +171,7 @@ public static class StudyFileReader
         }
 
         var read = DeckFolder.Read(Path.Combine(folder, path));
+        units = read.Units;
         problems.AddRange(read.Problems.Where(p => p.Severity == Severity.Error));
         return read.Deck is { } deck ? new(deck, strategy, (int)points) : null;
     }

@@ -1,4 +1,3 @@
-using System.Text;
 using DeckLife.Studies;
 
 namespace DeckLife.Data.Studies;
@@ -6,13 +5,11 @@ namespace DeckLife.Data.Studies;
 /// <summary>The folder of a study's results: JSON, CSV, Parquet and the side file that describes columns and units.</summary>
 public static class StudyFolder
 {
-    private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
-
     /// <summary>Names of the files that a whole study writes.</summary>
     public static IReadOnlyList<string> FileNames { get; } =
     ["study.json", "results.csv", "results.parquet", "columns.json", "draws.csv", "draws.parquet"];
 
-    /// <summary>Writes all files; the folder is made where it is not there.</summary>
+    /// <summary>Writes all files, each whole or not at all; the folder is made where it is not there.</summary>
     /// <param name="folder">The folder.</param>
     /// <param name="result">The results.</param>
     /// <param name="provenance">Where they come from.</param>
@@ -25,22 +22,17 @@ public static class StudyFolder
         ArgumentNullException.ThrowIfNull(result);
         Directory.CreateDirectory(folder);
         string In(string name) => Path.Combine(folder, name);
-        await File.WriteAllTextAsync(In("study.json"), StudyWriter.ToJson(result, provenance), Utf8)
+        Task Text(string name, string text) => WholeFile.WriteTextAsync(In(name), text);
+        await Text("study.json", StudyWriter.ToJson(result, provenance)).ConfigureAwait(false);
+        await Text("results.csv", StudyWriter.ToCsv(result, provenance)).ConfigureAwait(false);
+        await Text("columns.json", StudyWriter.ColumnsToJson(result.Study, provenance))
             .ConfigureAwait(false);
-        await File.WriteAllTextAsync(In("results.csv"), StudyWriter.ToCsv(result, provenance), Utf8)
-            .ConfigureAwait(false);
-        await File.WriteAllTextAsync(
-                In("columns.json"),
-                StudyWriter.ColumnsToJson(result.Study, provenance),
-                Utf8
+        await WholeFile
+            .WriteAsync(
+                In("results.parquet"),
+                stream => StudyResultsParquet.WriteAsync(result, provenance, stream)
             )
             .ConfigureAwait(false);
-        var parquet = File.Create(In("results.parquet"));
-        await using (parquet.ConfigureAwait(false))
-        {
-            await StudyResultsParquet.WriteAsync(result, provenance, parquet).ConfigureAwait(false);
-        }
-
         var kept = result
             .Study.Methods.OfType<MonteCarloMethod>()
             .Select(m => m.Kept)
@@ -48,19 +40,33 @@ public static class StudyFolder
             .Max();
         if (kept > 0)
         {
-            var csv = new StreamWriter(In("draws.csv"), false, Utf8);
-            await using (csv.ConfigureAwait(false))
-            {
-                StudyDrawsWriter.WriteCsv(result.Study, kept, provenance, csv);
-            }
+            await WholeFile
+                .WriteAsync(
+                    In("draws.csv"),
+                    stream => WriteDrawsAsync(stream, result, kept, provenance)
+                )
+                .ConfigureAwait(false);
+            await WholeFile
+                .WriteAsync(
+                    In("draws.parquet"),
+                    stream =>
+                        StudyDrawsWriter.WriteParquetAsync(result.Study, kept, provenance, stream)
+                )
+                .ConfigureAwait(false);
+        }
+    }
 
-            var draws = File.Create(In("draws.parquet"));
-            await using (draws.ConfigureAwait(false))
-            {
-                await StudyDrawsWriter
-                    .WriteParquetAsync(result.Study, kept, provenance, draws)
-                    .ConfigureAwait(false);
-            }
+    private static async Task WriteDrawsAsync(
+        Stream stream,
+        StudyResult result,
+        int kept,
+        StudyProvenance provenance
+    )
+    {
+        var csv = new StreamWriter(stream, leaveOpen: true);
+        await using (csv.ConfigureAwait(false))
+        {
+            StudyDrawsWriter.WriteCsv(result.Study, kept, provenance, csv);
         }
     }
 }

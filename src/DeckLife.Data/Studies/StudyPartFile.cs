@@ -6,11 +6,15 @@ namespace DeckLife.Data.Studies;
 /// <summary>A file of finished pieces of a study: what an interrupted run continues from and what shards are merged from.</summary>
 /// <remarks>
 /// A head with version, hash and seed, then pieces one after the other, each with its length and a check sum: a piece that was cut off by a
-/// crash is not read, and the next run makes it again.
+/// crash, or that a disk changed, is not read, nor what comes after it, and the next run makes them again.
 /// </remarks>
 public sealed class StudyPartFile : IDisposable
 {
-    private const string Mark = "decklife study part 2";
+    private const string Mark = "decklife study part 3";
+
+    // Method, block and number of numbers.
+    private const int HeadBytes = 3 * sizeof(int);
+    private const int SumBytes = sizeof(ulong);
 
     private readonly FileStream _stream;
     private readonly BinaryWriter _writer;
@@ -36,43 +40,57 @@ public sealed class StudyPartFile : IDisposable
 
         using var stream = File.OpenRead(path);
         using var reader = new BinaryReader(stream, Encoding.UTF8);
-        try
+        var head = Head(provenance);
+        var there = reader.ReadBytes(head.Length);
+        if (!head.AsSpan().StartsWith(there))
         {
-            if (reader.ReadString() != Head(provenance))
-            {
-                return null;
-            }
+            return null;
         }
-        catch (Exception e) when (e is EndOfStreamException or FormatException)
+
+        if (there.Length < head.Length)
         {
-            return stream.Length == 0 ? 0 : null;
+            return 0; // ended while it began
         }
 
         var sound = stream.Position;
-        try
+        while (ReadPiece(reader) is var (piece, payload))
         {
-            while (stream.Position < stream.Length)
-            {
-                var piece = new StudyPiece(reader.ReadInt32(), reader.ReadInt32());
-                var length = reader.ReadInt32();
-                var bytes = reader.ReadBytes(checked(length * sizeof(double)));
-                if (bytes.Length != length * sizeof(double) || reader.ReadUInt64() != Sum(bytes))
-                {
-                    break;
-                }
-
-                var payload = new double[length];
-                Buffer.BlockCopy(bytes, 0, payload, 0, bytes.Length);
-                into.Add(piece, payload);
-                sound = stream.Position;
-            }
-        }
-        catch (EndOfStreamException)
-        {
-            // Cut off in the middle of a piece: what came before is sound.
+            into.Add(piece, payload);
+            sound = stream.Position;
         }
 
         return sound;
+    }
+
+    // Nothing at the end of the file, and where a piece is not what was written.
+    private static (StudyPiece Piece, double[] Payload)? ReadPiece(BinaryReader reader)
+    {
+        var stream = reader.BaseStream;
+        var left = stream.Length - stream.Position;
+        if (left < HeadBytes + SumBytes)
+        {
+            return null;
+        }
+
+        var head = reader.ReadBytes(HeadBytes);
+        var length = BitConverter.ToInt32(head, 2 * sizeof(int));
+        if (length < 0 || length > (left - HeadBytes - SumBytes) / sizeof(double))
+        {
+            return null;
+        }
+
+        var bytes = reader.ReadBytes(length * sizeof(double));
+        if (reader.ReadUInt64() != Sum(head, bytes))
+        {
+            return null;
+        }
+
+        var payload = new double[length];
+        Buffer.BlockCopy(bytes, 0, payload, 0, bytes.Length);
+        return (
+            new(BitConverter.ToInt32(head, 0), BitConverter.ToInt32(head, sizeof(int))),
+            payload
+        );
     }
 
     /// <summary>Opens a part to add pieces to.</summary>
@@ -102,11 +120,13 @@ public sealed class StudyPartFile : IDisposable
         ArgumentNullException.ThrowIfNull(payload);
         var bytes = new byte[payload.Length * sizeof(double)];
         Buffer.BlockCopy(payload, 0, bytes, 0, bytes.Length);
-        _writer.Write(piece.Method);
-        _writer.Write(piece.Block);
-        _writer.Write(payload.Length);
+        var head = new byte[HeadBytes];
+        BitConverter.TryWriteBytes(head, piece.Method);
+        BitConverter.TryWriteBytes(head.AsSpan(sizeof(int)), piece.Block);
+        BitConverter.TryWriteBytes(head.AsSpan(2 * sizeof(int)), payload.Length);
+        _writer.Write(head);
         _writer.Write(bytes);
-        _writer.Write(Sum(bytes));
+        _writer.Write(Sum(head, bytes));
         _writer.Flush();
     }
 
@@ -117,15 +137,19 @@ public sealed class StudyPartFile : IDisposable
         _stream.Dispose();
     }
 
-    private static string Head(StudyProvenance provenance) => $"{Mark}; {provenance.Line}";
+    private static byte[] Head(StudyProvenance provenance) =>
+        Encoding.UTF8.GetBytes($"{Mark}; {provenance.Line}\n");
 
-    // FNV-1a.
-    private static ulong Sum(byte[] bytes)
+    // FNV-1a over the piece's head and its numbers: numbers of one piece are never taken for those of another.
+    private static ulong Sum(byte[] head, byte[] bytes)
     {
         var hash = 0xCBF29CE484222325UL;
-        foreach (var b in bytes)
+        foreach (var part in new[] { head, bytes })
         {
-            hash = unchecked((hash ^ b) * 0x100000001B3);
+            foreach (var b in part)
+            {
+                hash = unchecked((hash ^ b) * 0x100000001B3);
+            }
         }
 
         return hash;

@@ -87,9 +87,8 @@ internal sealed class ProblemList(string file)
     }
 
     // Hostile content must not flood the report: long texts are cut, control characters shown as a dot.
-    internal static string Shorten(string text)
+    internal static string Shorten(string text, int longest = 400)
     {
-        const int longest = 400;
         var cut = text.Length > longest ? string.Concat(text.AsSpan(0, longest), "…") : text;
         return cut.Any(char.IsControl)
             ? string.Concat(cut.Select(c => char.IsControl(c) ? '·' : c))

@@ -30,6 +30,6 @@ public static partial class DiagnosticCatalogue
             Severity.Note,
             "not checked against the specification",
             "'{0}' places {1}: {3} limits its {2}, which is not stated.",
-            "Add the value to the material, or take it that nothing is known about this limit."
+            "Add the value to the material. Until then the projection goes on, and nothing is said on whether this limit is kept."
         );
 }

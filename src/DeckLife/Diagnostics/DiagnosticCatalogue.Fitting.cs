@@ -79,7 +79,7 @@ public static partial class DiagnosticCatalogue
             Severity.Warning,
             "Strongly correlated estimates",
             "The estimates of {0} and {1} are correlated by {2:F3}, beyond 0.95: the data hardly tell them apart.",
-            "A correlation beyond 0.95 means that the slices determine a combination of the two, not each. Use the pair together (as the deck fit does), never one with another core's other."
+            "A correlation beyond 0.95 means that the slices determine a combination of the two, not each. Use both numbers of one core together (as the deck fit does); never join the Cs of one core with the D of another."
         );
 
     /// <summary>The surface content is implausible.</summary>
@@ -198,7 +198,7 @@ public static partial class DiagnosticCatalogue
             "DL2020",
             Severity.Warning,
             "Another fit is nearly as good",
-            "D = {0:G4} mm2/yr agrees with the slices within the 95 % cut as well, apart from the one reported.",
+            "D = {0:G4} mm2/yr, a fit apart from the one reported, agrees with the slices within the 95 % cut as well.",
             "The sum of squares has more than one minimum in D. The limits span both."
         );
 

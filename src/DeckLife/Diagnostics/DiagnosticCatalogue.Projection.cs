@@ -41,9 +41,22 @@ public static partial class DiagnosticCatalogue
             "DL4004",
             Severity.Warning,
             "removal below top bars",
-            "Removal and repairs expose {0:0.#} % of the top bars by more than half: that needs a structural check, staging and shoring.",
+            "The planned depth reaches so far past the cover of {0:0.#} % of the top bars that they are exposed by more than half: a structural check, staging and shoring come first.",
             "Where more than half of a bar is exposed, removal goes on to 3/4 in clear under it (common practice). The deck is "
-                + "weaker until the new concrete has gained strength. A licensed engineer decides."
+                + "weaker until the new concrete has gained strength. A licensed engineer decides. A smaller depth spares bars; "
+                + "what repairs of damaged places open is told apart (DL4022)."
+        );
+
+    /// <summary>Repairs of a strategy, or removal where half-cell potentials ask for it, open top bars.</summary>
+    public static DiagnosticEntry RepairsExposeTopBars { get; } =
+        new(
+            "DL4022",
+            Severity.Warning,
+            "repairs expose top bars",
+            "{0} expose {1:0.#} % of the top bars by more than half{2}: a structural check of what is open at one time, with staging and shoring, comes first.",
+            "A damaged place is taken out to 3/4 in clear under its bars (common practice), whatever depth the rest of the deck "
+                + "is planned to. A smaller planned depth spares none of these bars; opening fewer places at one time does. The deck "
+                + "is weaker until the new concrete has gained strength. A licensed engineer decides."
         );
 
     /// <summary>A strategy names a material that the deck does not describe.</summary>
@@ -121,14 +134,15 @@ public static partial class DiagnosticCatalogue
                 + "of renewed area."
         );
 
-    /// <summary>Fewer cores than a population needs.</summary>
+    /// <summary>Fewer draws than the ends of a band need.</summary>
     public static DiagnosticEntry FewDraws { get; } =
         new(
             "DL4012",
             Severity.Note,
-            "small projection",
-            "The projection uses {0} draws and {1} points: the Monte Carlo error stands beside each percentile.",
-            "More draws narrow the error of the percentiles of the band; more points narrow that of the area within a draw."
+            "few draws",
+            "The projection uses {0} draws: fewer than ten of them lie beyond either end of a band, so its ends are rough.",
+            "The ends of a band are the 5th and 95th percentiles over the draws. The Monte Carlo error beside each percentile of a life says how rough; from 200 draws "
+                + "ten lie beyond either end. More draws narrow that error; more points narrow that of the area within a draw."
         );
 
     /// <summary>The deck was fitted without draws.</summary>

@@ -15,6 +15,9 @@ namespace DeckLife.Projection;
 /// <summary>Projects a deck under each of its strategies.</summary>
 public static class DeckProjector
 {
+    // Ten of these lie beyond the 5th and ten beyond the 95th percentile.
+    private const int FewestForEndsOfBand = 200;
+
     /// <summary>Projects a deck: draws of what is not known, each with the same points for every strategy.</summary>
     /// <param name="deck">The deck.</param>
     /// <param name="fit">What its cores say.</param>
@@ -146,7 +149,17 @@ public static class DeckProjector
         );
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
         var map = keepsRecord
-            ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
+            ? DeckMapper.Draw(
+                deck,
+                sampler,
+                clock,
+                cover,
+                evidence,
+                learned,
+                cores,
+                fit.LabErrorSd.Value,
+                cancellation
+            )
             : null;
         var measures = keepsRecord;
         keepsRecord &= learns;
@@ -171,7 +184,7 @@ public static class DeckProjector
             .Select((p, n) => (p.Strategy.Name, Draws: results[plans.Length + n]))
             .ToDictionary(p => p.Name, p => p.Draws);
         receive?.Invoke(plans, results[..plans.Length]);
-        return Assemble(
+        var projection = Assemble(
             deck,
             fit,
             cores,
@@ -184,7 +197,7 @@ public static class DeckProjector
             learned.Used,
             [.. learned.Used.Select(sampler.Draw)],
             measures
-                ? PointNoise.Measure(
+                ? NumericalNoise.OfPoints(
                     deck,
                     plans,
                     clock,
@@ -193,11 +206,21 @@ public static class DeckProjector
                     learned.Used,
                     cancellation
                 )
+                : null,
+            measures && solver is BatchedSectionSolver
+                ? NumericalNoise.OfSolver(deck, plans, clock, sampler, learned.Used, cancellation)
                 : null
         ) with
         {
             Map = map,
         };
+        // A network asks for few draws a deck on purpose: its sums hold many decks.
+        return measures && settings.Draws < FewestForEndsOfBand
+            ? projection with
+            {
+                Flags = projection.Flags.Add(DiagnosticCatalogue.FewDraws.With(settings.Draws)),
+            }
+            : projection;
     }
 
     private static DeckProjection Assemble(
@@ -212,7 +235,8 @@ public static class DeckProjector
         SurveyHindcast? hindcast,
         ImmutableArray<int> used,
         IReadOnlyList<KnowledgeDraw> drawn,
-        PointNoise? noise
+        NumericalNoise? ofPoints,
+        NumericalNoise? ofSolver
     )
     {
         var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
@@ -242,8 +266,13 @@ public static class DeckProjector
                     PresentValues = costs.PresentValues(s),
                     FirstCosts = costs.FirstCosts(s),
                     Damaged = DrawRecorder.Damaged(results[s]),
-                    VarianceOfYearsByPoints = noise?.OfYears(s, lives.First),
-                    VarianceOfPresentValueByPoints = noise?.OfPresentValues(
+                    VarianceOfYearsByPoints = ofPoints?.OfYears(s, lives.First),
+                    VarianceOfPresentValueByPoints = ofPoints?.OfPresentValues(
+                        s,
+                        costs.PresentValues(s)
+                    ),
+                    VarianceOfYearsBySolver = ofSolver?.OfYears(s, lives.First),
+                    VarianceOfPresentValueBySolver = ofSolver?.OfPresentValues(
                         s,
                         costs.PresentValues(s)
                     ),
@@ -267,11 +296,7 @@ public static class DeckProjector
             Fit = fit,
             Strategies = [.. strategies.Select((p, s) => costs.Complete(s, p))],
             Assumptions = ProjectionNotes.Assumptions(deck, cover, hindcast),
-            Cautions = ProjectionNotes.Cautions(
-                strategies.Any(p =>
-                    p.Flags.Any(f => f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code)
-                )
-            ),
+            Cautions = ProjectionNotes.Cautions(strategies.Any(p => p.StructuralFlags.Any())),
             Refused = refused,
             Settings = deck.Analysis,
             Hindcast = hindcast,

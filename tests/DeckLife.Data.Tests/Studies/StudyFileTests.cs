@@ -229,6 +229,44 @@ public class StudyFileTests
     }
 
     [Fact]
+    public void PartFile_AnyBitChanged_NeverGivesANumberThatWasNotWritten()
+    {
+        var study = StudyFileReader.Read(Small).Study!;
+        var runner = new StudyRunner(study);
+        var path = Path.GetTempFileName();
+        try
+        {
+            using (var part = StudyPartFile.Open(path, From, 0))
+            {
+                foreach (var piece in runner.Pieces)
+                {
+                    part.Add(piece, runner.Compute(piece));
+                }
+            }
+
+            var bytes = File.ReadAllBytes(path);
+            var random = new Random(20311);
+            for (var i = 0; i < 300; i++)
+            {
+                // Half of them among the heads at the front of the file and of its first piece.
+                var at = random.Next(i % 2 == 0 ? Math.Min(bytes.Length, 400) : bytes.Length);
+                var changed = bytes.ToArray();
+                changed[at] ^= (byte)(1 << random.Next(8));
+                File.WriteAllBytes(path, changed);
+                var pieces = new StudyAccumulator(study);
+                var sound = StudyPartFile.Read(path, From, pieces);
+
+                Assert.True(sound is null || sound <= at, $"byte {at}: {sound} are called sound");
+                Assert.True(pieces.Count < runner.Pieces.Length, $"byte {at}");
+            }
+        }
+        finally
+        {
+            File.Delete(path);
+        }
+    }
+
+    [Fact]
     public void ToText_OfDrawsAndShares_SaysHowFarTheyHaveSettled()
     {
         var study = StudyFileReader

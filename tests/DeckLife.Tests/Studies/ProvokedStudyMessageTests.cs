@@ -39,6 +39,24 @@ public class ProvokedStudyMessageTests
     }
 
     [Fact]
+    public void Check_CorrelationsThatContradict_NearestTakenOnlyWhereAsked()
+    {
+        var study = StudyExamples.Bare(new MonteCarloMethod(1000)) with
+        {
+            TakeNearestValidCorrelations = true,
+            Correlations =
+            [
+                new(StudyVariable.Cover, StudyVariable.SurfaceChloride, 0.9),
+                new(StudyVariable.SurfaceChloride, StudyVariable.DiffusionCoefficient, 0.9),
+                new(StudyVariable.Cover, StudyVariable.DiffusionCoefficient, -0.9),
+            ],
+        };
+
+        AssertFound("DL6010", study);
+        AssertFound("DL6009", study with { TakeNearestValidCorrelations = false });
+    }
+
+    [Fact]
     public void Reliability_WhereNothingCanFail_NoDesignPoint()
     {
         var study = StudyExamples.Bare(new ReliabilityMethod(1000)) with

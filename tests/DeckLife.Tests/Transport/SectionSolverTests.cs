@@ -87,6 +87,47 @@ public class SectionSolverTests
     }
 
     [Fact]
+    public void Solve_CoarserThanItsTolerance_SaysHowFarOff()
+    {
+        var result = SectionSolver.Solve(
+            Deck(),
+            [Ask(20, 30)],
+            new LayeredOptions { MaximumLevel = 1, RelativeTolerance = 1e-9 }
+        );
+
+        Assert.False(result.IsConverged);
+        Assert.Equal("DL3009", Assert.Single(result.Diagnostics).Code);
+        var exact = 6 * FiniteSlab.Content(170, 200, 600);
+        Assert.InRange(
+            Math.Abs(result.Rows[0].Chloride.KilogramsPerCubicMetre - exact),
+            0,
+            result.ErrorEstimateKgPerM3
+        );
+    }
+
+    [Fact]
+    public void Solve_NumbersBeyondAnyConcrete_NoContentRatherThanAWrongOne()
+    {
+        var result = SectionSolver.Solve(
+            Deck() with
+            {
+                Layers =
+                [
+                    Layer("deck", 200, 1e308) with
+                    {
+                        Isotherm = new LinearIsotherm(0.1, 1e308),
+                    },
+                ],
+            },
+            [Ask(20, 30)]
+        );
+
+        Assert.False(result.IsComplete);
+        Assert.Empty(result.Rows);
+        Assert.Equal("DL3011", Assert.Single(result.Diagnostics).Code);
+    }
+
+    [Fact]
     public void Problems_OfEachKind_AreFound()
     {
         var deck = Deck();
