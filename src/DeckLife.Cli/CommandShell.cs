@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.CommandLine.Help;
 using DeckLife.Diagnostics;
 
 namespace DeckLife.Cli;
@@ -13,16 +14,7 @@ internal static class CommandShell
     /// <returns>One of <see cref="ExitCodes"/>.</returns>
     public static int Run(string[] args, TextWriter output, TextWriter error)
     {
-        var root = new RootCommand(
-            "Service life of salt-damaged concrete bridge decks: fit chloride profiles, project removal and overlay "
-                + "strategies, report. A planning aid; a licensed engineer and local specifications decide."
-        );
-        foreach (var verb in Verbs())
-        {
-            root.Subcommands.Add(verb.Create(output, error));
-        }
-
-        var parsed = root.Parse(args);
+        var parsed = Root(output, error).Parse(args);
         if (parsed.Errors.Count > 0)
         {
             foreach (var problem in parsed.Errors)
@@ -39,6 +31,8 @@ internal static class CommandShell
             Output = output,
             Error = error,
             EnableDefaultExceptionHandler = false,
+            // After Ctrl-C, time to put away what was being written; what is not done by then is cut off.
+            ProcessTerminationTimeout = TimeSpan.FromSeconds(10),
         };
         try
         {
@@ -56,6 +50,28 @@ internal static class CommandShell
             error.WriteLine($"{told.Code} error: {told.Text}");
             return ExitCodes.NotCompleted;
         }
+    }
+
+    /// <summary>The command with all its verbs.</summary>
+    /// <param name="output">Results go here.</param>
+    /// <param name="error">Progress and diagnostics go here.</param>
+    internal static RootCommand Root(TextWriter output, TextWriter error)
+    {
+        var root = new RootCommand(
+            "Service life of salt-damaged concrete bridge decks: fit chloride profiles, project removal and overlay "
+                + "strategies, report. A planning aid; a licensed engineer and local specifications decide."
+        );
+        foreach (var verb in Verbs())
+        {
+            root.Subcommands.Add(verb.Create(output, error));
+        }
+
+        foreach (var help in root.Options.OfType<HelpOption>())
+        {
+            help.Action = new VerbHelp((HelpAction)help.Action!);
+        }
+
+        return root;
     }
 
     private static IEnumerable<IVerb> Verbs() =>

@@ -4,10 +4,13 @@ using System.Text;
 namespace DeckLife.Data;
 
 /// <summary>Writes a file beside its place first, flushed to the disk, and renames it: what bears the name is whole, whenever the writer is ended.</summary>
-internal static class WholeFile
+public static class WholeFile
 {
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
+    /// <summary>Writes a file; one of that name is replaced.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="fill">Writes its content.</param>
     public static async Task WriteAsync(string path, Func<Stream, Task> fill)
     {
         // Two processes may write one file at once (a job that was requeued while it still ran): each has a file of its own.
@@ -15,6 +18,7 @@ internal static class WholeFile
             CultureInfo.InvariantCulture,
             $"{path}.{Environment.MachineName}-{Environment.ProcessId}.tmp"
         );
+        ArgumentNullException.ThrowIfNull(fill);
         try
         {
             var stream = new FileStream(
@@ -39,6 +43,9 @@ internal static class WholeFile
         }
     }
 
+    /// <summary>Writes a text file, UTF-8 without a mark; one of that name is replaced.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="text">Its text.</param>
     public static Task WriteTextAsync(string path, string text) =>
         WriteAsync(path, stream => stream.WriteAsync(Utf8.GetBytes(text)).AsTask());
 }

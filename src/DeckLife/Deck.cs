@@ -93,6 +93,9 @@ public sealed record Deck
     /// <summary>Faster corrosion around repaired places; absent: none is counted.</summary>
     public PatchHalo? Halo { get; init; }
 
+    /// <summary>What the underside is exposed to; absent: not stated, and taken as sealed.</summary>
+    public SoffitExposure? Soffit { get; init; }
+
     /// <summary>Strategies to compare.</summary>
     public ImmutableArray<Strategy> Strategies { get; init; } = [];
 

@@ -195,6 +195,14 @@ internal static class PeersMode
             "us"
         );
         Line(
+            "fit Cs and D with limits of both, batched",
+            CpuClock.Seconds(() => fit.FitWithLimits(profiles, zero, 2.4469, ofAll: true))
+                / count
+                * 1e6,
+            deviation,
+            "us"
+        );
+        Line(
             "fit Cs, D and C0 with limits of all, batched",
             CpuClock.Seconds(() => fit.FitWithLimits(profiles, 2.5706, ofAll: true)) / count * 1e6,
             deviation,

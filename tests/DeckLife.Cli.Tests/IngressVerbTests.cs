@@ -95,7 +95,7 @@ public class IngressVerbTests
             ExitCodes.UnusableInput,
             CommandShell.Run(["ingress", "no-such-case.json"], TextWriter.Null, error)
         );
-        Assert.Matches(@"DL3019 Error: .*no-such-case\.json", error.ToString());
+        Assert.Matches(@"DL3019 error: .*no-such-case\.json", error.ToString());
     }
 
     private static string Case(string name, [CallerFilePath] string path = "") =>

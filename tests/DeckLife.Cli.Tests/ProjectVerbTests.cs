@@ -127,6 +127,72 @@ public sealed class ProjectVerbTests : IDisposable
     }
 
     [Fact]
+    public void Run_OutFolder_HoldsTheTablesWithTheNumbersOfTheJsonAndIsNotOverwritten()
+    {
+        WriteDeck();
+        var results = Path.Combine(folder, "results");
+
+        var (code, text, error) = Run("--format", "json", "--out", results);
+
+        Assert.True(code == ExitCodes.Done, error);
+        Assert.Equal(
+            ["costs.csv", "curves.csv", "projection.json", "strategies.csv", "work.csv"],
+            Directory.GetFiles(results).Select(Path.GetFileName).Order(StringComparer.Ordinal)
+        );
+        Assert.Equal(text, File.ReadAllText(Path.Combine(results, "projection.json")));
+        List<Dictionary<string, string>> Rows(string name)
+        {
+            var lines = File.ReadAllLines(Path.Combine(results, name));
+            var head = lines[0].Split(',');
+            return
+            [
+                .. lines
+                    .Skip(1)
+                    .Select(l => head.Zip(l.Split(',')).ToDictionary(p => p.First, p => p.Second)),
+            ];
+        }
+
+        double Number(string cell) => double.Parse(cell, CultureInfo.InvariantCulture);
+        using var json = JsonDocument.Parse(text);
+        var strategies = json.RootElement.GetProperty("strategies").EnumerateArray().ToArray();
+        var rows = Rows("strategies.csv");
+        Assert.Equal(strategies.Length, rows.Count);
+        foreach (var (row, strategy) in rows.Zip(strategies))
+        {
+            Assert.Equal(strategy.GetProperty("name").GetString(), row["strategy"]);
+            Assert.Equal(
+                strategy.GetProperty("cost").GetProperty("presentValue").GetDouble(),
+                Number(row["present_value_p50"])
+            );
+            Assert.Equal(
+                strategy.GetProperty("expectedRegret").GetDouble(),
+                Number(row["expected_regret"])
+            );
+            // A percentile beyond the horizon is left out of the JSON, and its cell is empty.
+            Assert.Equal(
+                strategy.GetProperty("serviceLife").TryGetProperty("p95_yr", out var p95)
+                    ? p95.GetDouble()
+                    : null,
+                row["life_p95_yr"].Length == 0 ? null : (double?)Number(row["life_p95_yr"])
+            );
+        }
+
+        var work = Assert.Single(Rows("work.csv"));
+        Assert.Equal(
+            ("overlay", "10: 1"),
+            (work["strategy"], work["depth_classes_mm_and_fraction"])
+        );
+        Assert.Equal(35, Number(work["grade_rise_mm"]), 1e-9);
+        Assert.Equal(
+            rows.Select(r => r["strategy"]).ToHashSet(),
+            Rows("costs.csv").Select(r => r["strategy"]).ToHashSet()
+        );
+
+        (code, text, _) = Run("--out", results);
+        Assert.Equal((ExitCodes.UnusableInput, ""), (code, text));
+    }
+
+    [Fact]
     public void Run_CsvOfAFormulaAsName_IsQuotedTextThatCannotAct()
     {
         WriteDeck();

@@ -408,6 +408,8 @@ public static class InventedProjection
                 )
                 : null,
             CheapestProbability = withPrices ? new[] { 0.08, 0.19, 0.56, 0.17 }[index] : null,
+            ErrorOfCheapestProbability = withPrices ? 0.02 : null,
+            ExpectedRegret = withPrices ? new[] { 410e3, 120e3, 45e3, 160e3 }[index] : null,
             MedianRemovalDepthMm = index switch
             {
                 0 => [],

@@ -12,10 +12,10 @@ work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 python3 "$root/demo-data/make-harrowmere-district.py" "$work/network" --decks 32 --seed 41 --cored 0
 # Each process also keeps a count of the shards it found done and the ones it did.
-run() { "$decklife" network "$work/network" --draws 20 --points 32 --threads 1 --quiet --format json "$@"; }
+command=("$decklife" network "$work/network" --draws 20 --points 32 --threads 1 --quiet --format json)
 
 start=$(date +%s%N)
-run --out "$work/clean" >"$work/clean.json" 2>"$work/clean.err"
+"${command[@]}" --out "$work/clean" >"$work/clean.json" 2>"$work/clean.err"
 took=$((($(date +%s%N) - start) / 1000000))
 shards=$(ls "$work/clean/shards" | wc -l)
 RANDOM=20320401
@@ -23,7 +23,8 @@ killed=0 finished=0 rounds=0 kept_before=0
 out="$work/torn"
 while [ $killed -lt "$kills" ]; do
   rounds=$((rounds + 1))
-  run --out "$out" --resume >"$work/torn.json" 2>"$work/torn.err" &
+  # Begun without a function: its number must be that of the process itself, not of a shell around it.
+  "${command[@]}" --out "$out" --resume >"$work/torn.json" 2>"$work/torn.err" &
   pid=$!
   moment=$((took * (RANDOM % 1000) / 1000 * 9 / 10))
   sleep "$(printf '%d.%03d' $((moment / 1000)) $((moment % 1000)))"
@@ -44,7 +45,7 @@ while [ $killed -lt "$kills" ]; do
   # Done: begin anew, so that every kill meets a run with work before it.
   if [ $kept -eq "$shards" ] && [ $killed -lt "$kills" ]; then rm -rf "$out"; kept_before=0; fi
 done
-run --out "$out" --resume >"$work/torn.json" 2>"$work/torn.err"
+"${command[@]}" --out "$out" --resume >"$work/torn.json" 2>"$work/torn.err"
 cmp "$work/clean.json" "$work/torn.json"
 for file in program.json decks.csv condition.csv money.csv decks.parquet condition.parquet; do cmp "$work/clean/$file" "$out/$file"; done
 said="killed $killed times in $rounds runs of $shards shards; $finished ended before their kill; every shard kept, all results equal byte for byte"

@@ -57,6 +57,7 @@ for peer in ("SciPy curve_fit", "lmfit", "peer: MathNet"):
     ratio("fit Cs and D, scalar", peer)
     ratio("fit Cs and D, batched", peer)
     ratio("fit Cs and D with limits of D, batched", peer)
+    ratio("fit Cs and D with limits of both, batched", peer)
     ratio("fit Cs, D and C0 with limits of all, batched", peer)
 key = "histories, 2 threads over 1 (wall)"
 print(f"\nTwo threads: {number(key):.3g} times one, by the wall.")

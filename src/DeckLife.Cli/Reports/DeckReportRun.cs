@@ -37,17 +37,23 @@ internal sealed class DeckReportRun(
             );
         }
 
-        var result = await FolderReport
-            .RunAsync(
-                job.Folder,
+        var result = await WorkProgress
+            .FollowAsync(
+                error,
                 job.Name,
-                units,
-                made,
                 (cell, of) =>
                     error.WriteLine(
                         FormattableString.Invariant($"{job.Name}: cell {cell} of {of}")
                     ),
-                cancel
+                told =>
+                    FolderReport.RunAsync(
+                        job.Folder,
+                        job.Name,
+                        units,
+                        made,
+                        (cell, of) => told(cell, of),
+                        cancel
+                    )
             )
             .ConfigureAwait(false);
         var failures = ImmutableArray.CreateBuilder<Diagnostic>();
@@ -82,10 +88,11 @@ internal sealed class DeckReportRun(
             }
         }
 
-        foreach (var problem in failures)
-        {
-            error.WriteLine(ProblemLine.Of(problem, units));
-        }
+        ProblemLine.Write(
+            error,
+            failures,
+            units == UnitSystem.Si ? MessageUnits.Canonical : MessageUnits.UsCustomary
+        );
 
         foreach (var file in written)
         {

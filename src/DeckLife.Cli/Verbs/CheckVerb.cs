@@ -20,7 +20,7 @@ internal sealed class CheckVerb : IVerb
             DefaultValueFactory = _ => "text",
         };
         format.AcceptOnlyFromAmong("text", "json");
-        var command = new Command(
+        var command = new VerbCommand(
             "check",
             "Reads everything in a deck's folder and lists every problem at once."
         )
@@ -28,6 +28,10 @@ internal sealed class CheckVerb : IVerb
             folder,
             format,
         };
+        command.ShowExamples(
+            "decklife check demo-data/quillmarsh-crossing",
+            "decklife check demo-data/quillmarsh-crossing --format json"
+        );
         command.SetAction(parsed =>
         {
             var path = parsed.GetValue(folder)!;
@@ -63,23 +67,20 @@ internal sealed class CheckVerb : IVerb
             output.WriteLine(group.Key);
             foreach (var problem in group)
             {
-                var place = string.Join(
-                    ", ",
-                    new[]
+                // The file stands above; a key that the text names already is not said twice.
+                var place = (
+                    problem with
                     {
-                        problem.Row is { } row
-                            ? string.Create(CultureInfo.InvariantCulture, $"row {row}")
-                            : null,
-                        // A key that the text names already is not said twice.
-                        problem.Column
-                            is { } column
-                        && !problem.Text.StartsWith(column, StringComparison.Ordinal)
-                            ? column
-                            : null,
-                    }.Where(p => p is not null)
-                );
+                        File = null,
+                        Column =
+                            problem.Column is { } column
+                            && problem.Text.StartsWith(column, StringComparison.Ordinal)
+                                ? null
+                                : problem.Column,
+                    }
+                ).Place;
                 output.WriteLine(
-                    $"  {problem.Severity.ToString().ToLowerInvariant()} {problem.Code}{(place.Length > 0 ? " at " + place : "")}: {problem.Text}"
+                    $"  {problem.Severity.ToString().ToLowerInvariant()} {problem.Code}{(place.Length > 0 ? " at " + place : "")}: {problem.In(result.Units)}"
                 );
             }
 

@@ -14,13 +14,14 @@ internal sealed class ExplainVerb : IVerb
             Description = "A code such as DL1015; absent: lists all codes.",
             DefaultValueFactory = _ => null,
         };
-        var command = new Command(
+        var command = new VerbCommand(
             "explain",
             "Explains a diagnostic: why it is given, what it does to the answer, what to do."
         )
         {
             code,
         };
+        command.ShowExamples("decklife explain DL4004", "decklife explain");
         command.SetAction(parsed =>
         {
             var asked = parsed.GetValue(code);

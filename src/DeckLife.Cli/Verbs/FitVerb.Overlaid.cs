@@ -50,10 +50,7 @@ internal sealed partial class FitVerb
             return Unusable(reader.Problems, format == "json", output, error);
         }
 
-        foreach (var problem in input.Problems)
-        {
-            WriteDiagnostic(error, problem);
-        }
+        ProblemLine.Write(error, input.Problems, input.Units.Messages);
 
         var overlay = input.Overlay!;
         var fits = new List<OverlaidProfileFit>(input.Cores.Length);

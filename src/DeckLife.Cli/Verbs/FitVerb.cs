@@ -1,12 +1,10 @@
 using System.CommandLine;
 using DeckLife.Cli.Fitting;
-using DeckLife.Cli.Reports;
 using DeckLife.Data.Fitting;
 using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
 using DeckLife.Reporting.Fitting;
-using DeckLife.Reporting.Notation;
 
 namespace DeckLife.Cli.Verbs;
 
@@ -73,7 +71,7 @@ internal sealed partial class FitVerb : IVerb
     /// <inheritdoc/>
     public Command Create(TextWriter output, TextWriter error)
     {
-        var command = new Command("fit", "Fits each core and pools the deck.")
+        var command = new VerbCommand("fit", "Fits each core and pools the deck.")
         {
             _path,
             _age,
@@ -88,6 +86,10 @@ internal sealed partial class FitVerb : IVerb
             _binder,
             _format,
         };
+        command.ShowExamples(
+            "decklife fit demo-data/quillmarsh-crossing",
+            "decklife fit demo-data/quillmarsh-crossing/chlorides.csv --age \"40.5 yr\" --format csv"
+        );
         command.SetAction((parsed, cancel) => Task.FromResult(Run(parsed, output, error, cancel)));
         return command;
     }
@@ -113,7 +115,7 @@ internal sealed partial class FitVerb : IVerb
         var input = FitInput.Read(parsed.GetValue(_path)!, table);
         if (input.Cores.Length == 0 || input.Problems.Any(p => p.Severity == Severity.Error))
         {
-            return Unusable(input.Problems, json, output, error);
+            return Unusable(input.Problems, json, output, error, input.Units.Messages);
         }
 
         if (input.Overlay is { IsTwoLayers: true })
@@ -126,17 +128,14 @@ internal sealed partial class FitVerb : IVerb
             input = input with { Problems = [.. input.Problems, covered.OneLayer] };
         }
 
-        foreach (var problem in input.Problems)
-        {
-            WriteDiagnostic(error, problem);
-        }
-
-        var fits = new List<ProfileFit>(input.Cores.Length);
-        foreach (var core in input.Cores)
-        {
-            cancel.ThrowIfCancellationRequested();
-            fits.Add(ProfileFitter.Fit(core, choices));
-        }
+        ProblemLine.Write(error, input.Problems, input.Units.Messages);
+        var fits = new ProfileFit[input.Cores.Length];
+        Parallel.For(
+            0,
+            fits.Length,
+            new ParallelOptions { CancellationToken = cancel },
+            i => fits[i] = ProfileFitter.Fit(input.Cores[i], choices)
+        );
 
         var (deck, reason) = Pool(fits, choices, input);
         output.Write(
@@ -153,7 +152,7 @@ internal sealed partial class FitVerb : IVerb
     }
 
     private static (DeckFit? Deck, string? Reason) Pool(
-        List<ProfileFit> fits,
+        ProfileFit[] fits,
         ProfileFitOptions choices,
         FitInput input
     )
@@ -230,13 +229,11 @@ internal sealed partial class FitVerb : IVerb
         IReadOnlyList<Diagnostic> problems,
         bool json,
         TextWriter output,
-        TextWriter error
+        TextWriter error,
+        MessageUnits? units = null
     )
     {
-        foreach (var problem in problems)
-        {
-            WriteDiagnostic(error, problem);
-        }
+        ProblemLine.Write(error, problems, units);
 
         if (json)
         {
@@ -245,9 +242,6 @@ internal sealed partial class FitVerb : IVerb
 
         return ExitCodes.UnusableInput;
     }
-
-    private static void WriteDiagnostic(TextWriter error, Diagnostic problem) =>
-        error.WriteLine(ProblemLine.Of(problem, UnitSystem.Si));
 
     private static Option<string?> Text(string name, string description) =>
         new(name) { Description = description };

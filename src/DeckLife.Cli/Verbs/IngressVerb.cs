@@ -17,7 +17,7 @@ internal sealed class IngressVerb : IVerb
             DefaultValueFactory = _ => "text",
         };
         format.AcceptOnlyFromAmong("text", "json", "csv");
-        var command = new Command(
+        var command = new VerbCommand(
             "ingress",
             "Chloride at given depths and times for a layered section with dated events: the transport engine alone."
         )
@@ -25,6 +25,9 @@ internal sealed class IngressVerb : IVerb
             file,
             format,
         };
+        command.ShowExamples(
+            "decklife ingress reference-checks/ingress-cases/02-overlay-with-ageing.json"
+        );
         command.SetAction(parsed =>
             Run(parsed.GetValue(file)!, parsed.GetValue(format)!, output, error)
         );
@@ -56,10 +59,7 @@ internal sealed class IngressVerb : IVerb
         }
 
         var result = SectionSolver.Solve(item.Section, item.Queries);
-        foreach (var note in result.Diagnostics)
-        {
-            error.WriteLine($"{note.Code} {note.Severity}: {note.Text}");
-        }
+        ProblemLine.Write(error, result.Diagnostics);
 
         if (!result.IsComplete)
         {
@@ -84,10 +84,7 @@ internal sealed class IngressVerb : IVerb
         TextWriter error
     )
     {
-        foreach (var problem in problems)
-        {
-            error.WriteLine($"{problem.Code} {problem.Severity}: {problem.Text}");
-        }
+        ProblemLine.Write(error, problems);
 
         if (format == "json")
         {

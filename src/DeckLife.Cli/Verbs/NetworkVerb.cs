@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
-using System.Globalization;
+using DeckLife.Data;
 using DeckLife.Data.Json;
 using DeckLife.Data.Networks;
 using DeckLife.Data.Projection;
@@ -26,12 +26,9 @@ internal sealed class NetworkVerb : IVerb
             Description =
                 "Go on in a folder where an earlier run ended: what is there and still right is kept.",
         };
-        var command = new Command(
+        var command = new VerbCommand(
             "network",
-            "Many decks under yearly budgets: every deck with every strategy and start year, the best program of work, and what the network becomes.\n\n"
-                + "Examples:\n"
-                + "  decklife network demo-data/harrowmere-district --out out\n"
-                + "  decklife network demo-data/harrowmere-district --shard 3/8 --out out && decklife network merge demo-data/harrowmere-district out --out whole"
+            "Many decks under yearly budgets: every deck with every strategy and start year, the best program of work, and what the network becomes."
         )
         {
             options.Folder,
@@ -54,11 +51,15 @@ internal sealed class NetworkVerb : IVerb
                     cancel
                 )
         );
+        command.ShowExamples(
+            "decklife network demo-data/harrowmere-district --out out --page",
+            "decklife network demo-data/harrowmere-district --shard 3/8 --out part-3"
+        );
         command.Subcommands.Add(Merge(output, error));
         return command;
     }
 
-    private static Command Merge(TextWriter output, TextWriter error)
+    private static VerbCommand Merge(TextWriter output, TextWriter error)
     {
         var options = new NetworkOptions();
         var shards = new Argument<string[]>("shards")
@@ -66,7 +67,7 @@ internal sealed class NetworkVerb : IVerb
             Description = "The folders that hold the shards.",
             Arity = ArgumentArity.OneOrMore,
         };
-        var command = new Command("merge", "Puts the shards of a network together.")
+        var command = new VerbCommand("merge", "Puts the shards of a network together.")
         {
             options.Folder,
             shards,
@@ -76,6 +77,9 @@ internal sealed class NetworkVerb : IVerb
             command.Options.Add(option);
         }
 
+        command.ShowExamples(
+            "decklife network merge demo-data/harrowmere-district part-1 part-2 --out whole"
+        );
         command.SetAction(
             (parsed, cancel) =>
                 RunAsync(
@@ -110,10 +114,7 @@ internal sealed class NetworkVerb : IVerb
             return Unusable(reading.Problems, request, output, error);
         }
 
-        foreach (var problem in reading.Problems)
-        {
-            Write(error, problem);
-        }
+        ProblemLine.Write(error, reading.Problems);
 
         var temporary =
             request.Out is null && request.Shards.IsEmpty
@@ -164,35 +165,44 @@ internal sealed class NetworkVerb : IVerb
     {
         var decks = reading.Network!.Members.Length;
         var (only, count) = request.Share ?? (0, NetworkShards.DefaultCount(decks));
-        var done = 0;
-        for (var k = only == 0 ? 1 : only; k <= (only == 0 ? count : only); k++)
+        var wanted =
+            only == 0 ? decks
+            : NetworkShards.Range(decks, only, count) is var (f, e) ? e - f
+            : 0;
+        async Task<int> Work(Action<long, long>? told)
         {
-            cancel.ThrowIfCancellationRequested();
-            await NetworkShards
-                .DoAsync(
-                    reading,
-                    k,
-                    count,
-                    place,
-                    version,
-                    request.Threads,
-                    more =>
-                    {
-                        done += more;
-                        if (!request.Quiet)
-                        {
-                            error.WriteLine(
-                                string.Create(
-                                    CultureInfo.InvariantCulture,
-                                    $"{done} of {(only == 0 ? decks : NetworkShards.Range(decks, only, count) is var (f, e) ? e - f : 0)} decks"
-                                )
-                            );
-                        }
-                    },
-                    cancel
-                )
-                .ConfigureAwait(false);
+            var done = 0;
+            for (var k = only == 0 ? 1 : only; k <= (only == 0 ? count : only); k++)
+            {
+                cancel.ThrowIfCancellationRequested();
+                await NetworkShards
+                    .DoAsync(
+                        reading,
+                        k,
+                        count,
+                        place,
+                        version,
+                        request.Threads,
+                        more => told?.Invoke(done += more, wanted),
+                        cancel
+                    )
+                    .ConfigureAwait(false);
+            }
+
+            return done;
         }
+
+        await (
+            request.Quiet
+                ? Work(null)
+                : WorkProgress.FollowAsync(
+                    error,
+                    "decks",
+                    (done, of) =>
+                        error.WriteLine(FormattableString.Invariant($"{done} of {of} decks")),
+                    Work
+                )
+        ).ConfigureAwait(false);
     }
 
     private static async Task<int> FinishAsync(
@@ -205,20 +215,17 @@ internal sealed class NetworkVerb : IVerb
     )
     {
         var session = NetworkSession.Merge(reading, files, null, cancel);
-        foreach (var flag in session.Result.Flags)
-        {
-            Write(error, flag);
-        }
+        ProblemLine.Write(error, session.Result.Flags);
 
         if (request.Out is { } folder)
         {
             await session.WriteAsync(folder).ConfigureAwait(false);
             if (request.Page)
             {
-                await File.WriteAllTextAsync(
+                await WholeFile
+                    .WriteTextAsync(
                         Path.Combine(folder, "network.html"),
-                        new NetworkReport(session.Result).ToPage(session.Provenance.Fingerprint),
-                        cancel
+                        new NetworkReport(session.Result).ToPage(session.Provenance.Fingerprint)
                     )
                     .ConfigureAwait(false);
             }
@@ -251,10 +258,7 @@ internal sealed class NetworkVerb : IVerb
         TextWriter error
     )
     {
-        foreach (var problem in problems)
-        {
-            Write(error, problem);
-        }
+        ProblemLine.Write(error, problems);
 
         if (request.Format == "json")
         {
@@ -263,9 +267,4 @@ internal sealed class NetworkVerb : IVerb
 
         return ExitCodes.UnusableInput;
     }
-
-    private static void Write(TextWriter error, Diagnostic problem) =>
-        error.WriteLine(
-            $"{problem.Severity.ToString().ToLowerInvariant()} {problem.Code}{(problem.File is null ? "" : FormattableString.Invariant($" at {problem.File}{(problem.Row is { } row ? $", row {row}" : "")}"))}: {problem.Text}"
-        );
 }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using DeckLife.Data.Placement;
 using DeckLife.Data.Projection;
+using DeckLife.Diagnostics;
 using DeckLife.Placement;
 using DeckLife.Quantities;
 using DeckLife.Reporting.Charts;
@@ -63,7 +64,7 @@ internal sealed class PlacementDayVerb : IVerb
     public Command Create(TextWriter output, TextWriter error)
     {
         format.AcceptOnlyFromAmong("text", "json", "csv");
-        var command = new Command(
+        var command = new VerbCommand(
             "placement-day",
             "Evaporation from fresh concrete with its scatter, and air temperature, against the limits of your specification."
         )
@@ -80,6 +81,9 @@ internal sealed class PlacementDayVerb : IVerb
             force,
             format,
         };
+        command.ShowExamples(
+            "decklife placement-day --air \"80 F\" --concrete \"87 F\" --humidity \"50 %\" --wind \"12 mph\" --evaporation-limit \"0.15 lb/ft2/h\""
+        );
         command.SetAction(parsed => Run(parsed, output, error));
         return command;
     }
@@ -195,13 +199,7 @@ internal sealed class PlacementDayVerb : IVerb
         }
 
         var readings = PlacementTable.Read(Path.GetFileName(file), content, out var found);
-        problems.AddRange(
-            found.Select(p =>
-                FormattableString.Invariant(
-                    $"{p.Severity.ToString().ToLowerInvariant()} {p.Code} at {p.Place}: {p.Text}"
-                )
-            )
-        );
+        problems.AddRange(found.Select(p => ProblemLine.Of(p, MessageUnits.Canonical)));
         return readings;
     }
 

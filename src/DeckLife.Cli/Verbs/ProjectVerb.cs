@@ -62,6 +62,17 @@ internal sealed class ProjectVerb : IVerb
         Description = "Also compares the strategies under other forms of the model, unweighted.",
     };
 
+    private readonly Option<string?> _out = new("--out")
+    {
+        Description =
+            "Folder for the results as JSON and as CSV tables of curves, strategies (lives, costs, ranking), work and costs: new, or empty.",
+    };
+
+    private readonly Option<bool> _force = new("--force")
+    {
+        Description = "Writes to a folder that holds something.",
+    };
+
     private readonly Option<bool> _quiet = new("--quiet")
     {
         Description = "No progress on standard error.",
@@ -71,7 +82,7 @@ internal sealed class ProjectVerb : IVerb
     public Command Create(TextWriter output, TextWriter error)
     {
         _format.AcceptOnlyFromAmong("text", "json", "csv");
-        var command = new Command(
+        var command = new VerbCommand(
             "project",
             "Projects the deck's strategies: damaged area against year, year of the limit, cost, ranking."
         )
@@ -85,13 +96,20 @@ internal sealed class ProjectVerb : IVerb
             _depthMap,
             _resurvey,
             _otherModels,
+            _out,
+            _force,
             _quiet,
         };
-        command.SetAction((parsed, cancel) => Task.FromResult(Run(parsed, output, error, cancel)));
+        command.ShowExamples(
+            "decklife project demo-data/quillmarsh-crossing",
+            "decklife project demo-data/quillmarsh-crossing --depth-map --resurvey 5 10",
+            "decklife project demo-data/quillmarsh-crossing --out out"
+        );
+        command.SetAction((parsed, cancel) => RunAsync(parsed, output, error, cancel));
         return command;
     }
 
-    private int Run(
+    private async Task<int> RunAsync(
         ParseResult parsed,
         TextWriter output,
         TextWriter error,
@@ -102,20 +120,23 @@ internal sealed class ProjectVerb : IVerb
         var path = parsed.GetValue(_folder)!;
         if (string.IsNullOrWhiteSpace(path))
         {
-            error.WriteLine("Name the deck's folder.");
+            await error.WriteLineAsync("Name the deck's folder.").ConfigureAwait(false);
             return ExitCodes.UnusableInput;
+        }
+
+        var folder = parsed.GetValue(_out);
+        if (folder is not null && Unwritable(folder, parsed.GetValue(_force)) is { } unwritable)
+        {
+            return Unusable([unwritable], format, MessageUnits.Canonical, output, error);
         }
 
         var read = DeckFolder.Read(path);
         if (read.Deck is not { } deck)
         {
-            return Unusable(read.Problems, format, output, error);
+            return Unusable(read.Problems, format, read.Units, output, error);
         }
 
-        foreach (var problem in read.Problems)
-        {
-            Write(error, problem);
-        }
+        ProblemLine.Write(error, read.Problems, read.Units);
 
         deck = deck with
         {
@@ -140,12 +161,20 @@ internal sealed class ProjectVerb : IVerb
         DeckProjection projection;
         try
         {
-            var progress = parsed.GetValue(_quiet) ? null : new ProgressLines(error);
-            projection = DeckAnalysis.Run(deck, progress, cancel);
+            projection = parsed.GetValue(_quiet)
+                ? DeckAnalysis.Run(deck, null, cancel)
+                : await WorkProgress
+                    .FollowAsync(
+                        error,
+                        "projecting",
+                        WorkProgress.Tenths(error, "projecting"),
+                        told => Task.FromResult(DeckAnalysis.Run(deck, new Fraction(told), cancel))
+                    )
+                    .ConfigureAwait(false);
         }
         catch (ProjectionRefusedException refused)
         {
-            return Unusable(refused.Problems, format, output, error);
+            return Unusable(refused.Problems, format, read.Units, output, error);
         }
         catch (DeckFitRefusedException refused)
         {
@@ -153,15 +182,12 @@ internal sealed class ProjectVerb : IVerb
             return ExitCodes.NotCompleted;
         }
 
-        foreach (var refused in projection.Refused)
-        {
-            Write(error, refused.Reason);
-        }
+        ProblemLine.Write(error, projection.Refused.Select(r => r.Reason), read.Units);
 
         var map = parsed.GetValue(_depthMap) ? DepthMap.Of(projection, cancellation: cancel) : null;
         if (map is null && parsed.GetValue(_depthMap))
         {
-            Write(error, DiagnosticCatalogue.NothingToMap.With());
+            ProblemLine.Write(error, [DiagnosticCatalogue.NothingToMap.With()]);
         }
 
         var decision = DecisionAnalysis.Of(
@@ -172,22 +198,37 @@ internal sealed class ProjectVerb : IVerb
         {
             Models = parsed.GetValue(_otherModels) ? ModelEnsemble.Of(projection, cancel) : null,
         };
+        var json = ProjectionJson.Write(projection, BuildStamp.OfThisBuild(), map, decision);
+        if (folder is not null)
+        {
+            try
+            {
+                await ProjectionFolder.WriteAsync(folder, projection, json).ConfigureAwait(false);
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                ProblemLine.Write(
+                    error,
+                    [DiagnosticCatalogue.OutputUnusable.With(folder, e.Message)]
+                );
+                return ExitCodes.NotCompleted;
+            }
+        }
+
         switch (format)
         {
             case "json":
-                output.Write(
-                    ProjectionJson.Write(projection, BuildStamp.OfThisBuild(), map, decision)
-                );
+                output.Write(json);
                 break;
             case "csv":
                 ProjectionCsv.Write(projection, output);
                 break;
             default:
-                ProjectionText.Write(projection, BuildStamp.OfThisBuild(), output);
+                ProjectionText.Write(projection, BuildStamp.OfThisBuild(), output, read.Units);
                 DecisionText.Write(decision, output);
                 if (map is not null)
                 {
-                    DepthMapText.Write(map, output);
+                    DepthMapText.Write(map, output, read.Units);
                 }
 
                 break;
@@ -198,17 +239,21 @@ internal sealed class ProjectVerb : IVerb
             : ExitCodes.Done;
     }
 
+    private static Diagnostic? Unwritable(string folder, bool force) =>
+        File.Exists(folder) ? DiagnosticCatalogue.OutputUnusable.With(folder, "it is a file.")
+        : !force && Directory.Exists(folder) && Directory.EnumerateFileSystemEntries(folder).Any()
+            ? DiagnosticCatalogue.OutputExists.With(folder)
+        : null;
+
     private static int Unusable(
         ImmutableArray<Diagnostic> problems,
         string format,
+        MessageUnits units,
         TextWriter output,
         TextWriter error
     )
     {
-        foreach (var problem in problems)
-        {
-            Write(error, problem);
-        }
+        ProblemLine.Write(error, problems, units);
 
         if (format == "json")
         {
@@ -218,11 +263,8 @@ internal sealed class ProjectVerb : IVerb
         return ExitCodes.UnusableInput;
     }
 
-    private static void Write(TextWriter error, Diagnostic problem)
+    private sealed class Fraction(Action<long, long> told) : IProgress<double>
     {
-        var where = problem.Place;
-        error.WriteLine(
-            $"{problem.Severity.ToString().ToLowerInvariant()} {problem.Code}{(where.Length > 0 ? " at " + where : "")}: {problem.Text}"
-        );
+        public void Report(double value) => told((long)Math.Floor(1000 * value), 1000);
     }
 }

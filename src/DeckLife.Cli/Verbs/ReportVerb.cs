@@ -53,16 +53,13 @@ internal sealed class ReportVerb : IVerb
     /// <inheritdoc/>
     public Command Create(TextWriter output, TextWriter error)
     {
-        var command = new Command(
+        var command = new VerbCommand(
             "report",
             "Runs the report notebook on a deck's folder: one HTML page that opens offline, and the executed notebook. "
                 + "With several decks each goes to a folder of its own, index.html lists them, and one that can't be read "
                 + "does not stop the others.\n\n"
                 + "Exit codes: 0 all made; 2 a folder or an argument is unusable; 3 a report is not complete; 130 interrupted, "
-                + "with nothing half-written.\n\n"
-                + "Examples:\n"
-                + "  decklife report demo-data/quillmarsh-crossing --out out\n"
-                + "  decklife report decks/a decks/b --out reports --pdf --units si"
+                + "with nothing half-written."
         )
         {
             _folders,
@@ -73,6 +70,10 @@ internal sealed class ReportVerb : IVerb
             _format,
             _noTimestamp,
         };
+        command.ShowExamples(
+            "decklife report demo-data/quillmarsh-crossing --out out",
+            "decklife report demo-data/quillmarsh-crossing --out out --pdf --units si"
+        );
         command.SetAction((parsed, cancel) => RunAsync(parsed, output, error, cancel));
         return command;
     }
@@ -87,6 +88,7 @@ internal sealed class ReportVerb : IVerb
         var folders = parsed.GetValue(_folders)!;
         var json = parsed.GetValue(_format) == "json";
         var units = parsed.GetValue(_units) == "si" ? UnitSystem.Si : UnitSystem.UsCustomary;
+        var words = units == UnitSystem.Si ? MessageUnits.Canonical : MessageUnits.UsCustomary;
         var force = parsed.GetValue(_force);
         var target = parsed.GetValue(_out)!;
         var problems = Choices(parsed).ToList();
@@ -102,11 +104,7 @@ internal sealed class ReportVerb : IVerb
                 DeckReportJob.Plan(f, folders.Length == 1 ? target : Under(target, f), force)
             )
             .ToList();
-        problems.ForEach(p => error.WriteLine(ProblemLine.Of(p, units)));
-        foreach (var problem in jobs.SelectMany(j => j.Problems))
-        {
-            error.WriteLine(ProblemLine.Of(problem, units));
-        }
+        ProblemLine.Write(error, problems.Concat(jobs.SelectMany(j => j.Problems)), words);
 
         if (problems.Any(p => p.Severity == Severity.Error) || jobs.All(j => j.Files is null))
         {
@@ -137,7 +135,7 @@ internal sealed class ReportVerb : IVerb
         var index = root?.Index;
         if (index is not null && run.WriteIndex(root!, outcomes) is { } unwritten)
         {
-            error.WriteLine(ProblemLine.Of(unwritten, units));
+            ProblemLine.Write(error, [unwritten], words);
             index = null;
             code = Math.Max(code, ExitCodes.NotCompleted);
         }

@@ -16,13 +16,14 @@ internal sealed class SchemaVerb : IVerb
             DefaultValueFactory = _ => "deck",
         };
         what.AcceptOnlyFromAmong("deck", "network", "study");
-        var command = new Command(
+        var command = new VerbCommand(
             "schema",
             "Prints the JSON Schema of deck.json, network.json or a study file, for editors."
         )
         {
             what,
         };
+        command.ShowExamples("decklife schema network");
         command.SetAction(parsed =>
         {
             output.WriteLine(

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.CommandLine;
-using System.Diagnostics;
 using System.Globalization;
 using System.Text;
 using DeckLife.Data.Json;
@@ -33,7 +32,7 @@ internal sealed class StudyVerb : IVerb
             Description =
                 "k/n: do the k-th of n shares of the work and leave it in the folder, to be merged.",
         };
-        var command = new Command(
+        var command = new VerbCommand(
             "study",
             "Sensitivity and reliability studies of a section or of a deck under a strategy: the same bytes for the same study on any number of threads and shards."
         )
@@ -62,11 +61,16 @@ internal sealed class StudyVerb : IVerb
                     cancellation
                 )
         );
+        command.ShowExamples(
+            "decklife study demo-data/studies/bare-deck.json",
+            "decklife study demo-data/studies/bare-deck.json --shard 1/2 --out part-1",
+            "decklife study demo-data/studies/bare-deck.json --shard 2/2 --out part-2"
+        );
         command.Subcommands.Add(Merge(output, error));
         return command;
     }
 
-    private static Command Merge(TextWriter output, TextWriter error)
+    private static VerbCommand Merge(TextWriter output, TextWriter error)
     {
         var file = new Argument<string>("file") { Description = "The study: a JSON file." };
         var shards = new Argument<string[]>("folders")
@@ -81,7 +85,7 @@ internal sealed class StudyVerb : IVerb
             Description = "Overwrite results in the folder.",
         };
         var threads = Threads();
-        var command = new Command("merge", "Puts the shards of a study together.")
+        var command = new VerbCommand("merge", "Puts the shards of a study together.")
         {
             file,
             shards,
@@ -90,6 +94,9 @@ internal sealed class StudyVerb : IVerb
             force,
             threads,
         };
+        command.ShowExamples(
+            "decklife study merge demo-data/studies/bare-deck.json part-1 part-2 --out whole"
+        );
         command.SetAction(
             (parsed, cancellation) =>
                 RunAsync(
@@ -157,7 +164,7 @@ internal sealed class StudyVerb : IVerb
         );
         if (reading.Study is not { } study)
         {
-            return Unusable(reading.Problems, request, output, error);
+            return Unusable(reading.Problems, request, output, error, reading.Units);
         }
 
         if (Arguments(request) is { } problem)
@@ -176,7 +183,18 @@ internal sealed class StudyVerb : IVerb
 
         if (request.Shards.IsEmpty)
         {
-            if (Work(request, runner, pieces, provenance, error, cancellation) is { } refused)
+            var refused = await WorkProgress
+                .FollowAsync(
+                    error,
+                    "evaluations",
+                    WorkProgress.Tenths(error, "evaluating"),
+                    told =>
+                        Task.FromResult(
+                            Work(request, runner, pieces, provenance, error, told, cancellation)
+                        )
+                )
+                .ConfigureAwait(false);
+            if (refused is not null)
             {
                 return Unusable([refused], request, output, error);
             }
@@ -199,12 +217,7 @@ internal sealed class StudyVerb : IVerb
         }
 
         var result = runner.Finish(pieces, request.Threads, cancellation);
-        foreach (var flag in result.Flags)
-        {
-            await error
-                .WriteLineAsync($"{flag.Code} {flag.Severity}: {flag.Text}")
-                .ConfigureAwait(false);
-        }
+        ProblemLine.Write(error, result.Flags, reading.Units);
 
         if (request.Folder is { } folder)
         {
@@ -313,6 +326,7 @@ internal sealed class StudyVerb : IVerb
         StudyAccumulator pieces,
         StudyProvenance provenance,
         TextWriter error,
+        Action<long, long> told,
         CancellationToken cancellation
     )
     {
@@ -344,7 +358,7 @@ internal sealed class StudyVerb : IVerb
                 pieces,
                 request.Threads,
                 (piece, payload) => part?.Add(piece, payload),
-                new StudyProgressLine(error),
+                new Told(told),
                 cancellation
             );
             return null;
@@ -359,13 +373,11 @@ internal sealed class StudyVerb : IVerb
         ImmutableArray<Diagnostic> problems,
         StudyRequest request,
         TextWriter output,
-        TextWriter error
+        TextWriter error,
+        MessageUnits? units = null
     )
     {
-        foreach (var problem in problems)
-        {
-            error.WriteLine($"{problem.Code} {problem.Severity}: {problem.Text}");
-        }
+        ProblemLine.Write(error, problems, units);
 
         if (request.Format == "json")
         {
@@ -385,30 +397,8 @@ internal sealed class StudyVerb : IVerb
         ImmutableArray<string> Shards
     );
 
-    // A line every second or so: what is done, and the time left at the pace of this run.
-    private sealed class StudyProgressLine(TextWriter error) : IProgress<StudyProgress>
+    private sealed class Told(Action<long, long> told) : IProgress<StudyProgress>
     {
-        private readonly Stopwatch _watch = Stopwatch.StartNew();
-        private double _last;
-
-        public void Report(StudyProgress value)
-        {
-            var now = _watch.Elapsed.TotalSeconds;
-            if (now - _last < 1)
-            {
-                return;
-            }
-
-            _last = now;
-            var pace = (value.Done - value.DoneEarlier) / now;
-            var left =
-                pace > 0 ? TimeSpan.FromSeconds((value.Total - value.Done) / pace) : TimeSpan.Zero;
-            error.WriteLine(
-                string.Create(
-                    CultureInfo.InvariantCulture,
-                    $"{100.0 * value.Done / value.Total:F0} % of {value.Total} evaluations, {left:hh\\:mm\\:ss} left"
-                )
-            );
-        }
+        public void Report(StudyProgress value) => told(value.Done, value.Total);
     }
 }

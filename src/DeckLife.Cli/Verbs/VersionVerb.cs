@@ -9,7 +9,8 @@ internal sealed class VersionVerb : IVerb
     /// <inheritdoc/>
     public Command Create(TextWriter output, TextWriter error)
     {
-        var command = new Command("version", "Prints the version and the build.");
+        var command = new VerbCommand("version", "Prints the version and the build.");
+        command.ShowExamples("decklife version");
         command.SetAction(_ =>
         {
             output.WriteLine(

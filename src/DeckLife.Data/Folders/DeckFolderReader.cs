@@ -113,7 +113,20 @@ internal sealed class DeckFolderReader
         return new(failed ? null : deck! with { Diagnostics = problems }, problems)
         {
             IsUnreadable = unreadable,
+            Units = UnitsOf(draft.StatedFields),
         };
+    }
+
+    // Whoever writes the slab's thickness in inches thinks in them.
+    private static MessageUnits UnitsOf(ImmutableArray<StatedField> stated)
+    {
+        var thickness = stated.FirstOrDefault(f => f.Path == "deckThickness")?.Text ?? "";
+        var unit = thickness.Trim().TrimStart([.. "0123456789 ./-+"]);
+        return
+            Units.TryFind(Dimension.Length, unit, out var found, out _)
+            && found.Name is "in" or "ft"
+            ? MessageUnits.UsCustomary
+            : MessageUnits.Canonical;
     }
 
     // A problem with a common fact is one of the network's file.
@@ -556,8 +569,8 @@ internal sealed class DeckFolderReader
                     null,
                     null,
                     core.Core,
-                    Depth.FromMillimetres(bottom).ToString(),
-                    Depth.FromMillimetres(deepest).ToString()
+                    bottom,
+                    deepest
                 );
             }
         }

@@ -10,4 +10,7 @@ public sealed record DeckFolderResult(Deck? Deck, ImmutableArray<Diagnostic> Pro
 {
     /// <summary>Whether nothing of the folder could be read at all: it, deck.json or the chloride table is missing.</summary>
     public bool IsUnreadable { get; init; }
+
+    /// <summary>The units that the folder's people think in: US customary where deck.json gives the slab's thickness in inches or feet.</summary>
+    public MessageUnits Units { get; init; } = MessageUnits.Canonical;
 }

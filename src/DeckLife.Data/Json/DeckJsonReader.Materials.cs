@@ -9,6 +9,11 @@ namespace DeckLife.Data.Json;
 /// <summary>Materials of deck.json, and the rim around repairs.</summary>
 internal sealed partial class DeckJsonReader
 {
+    private const double LeastCoefficient = 1e-4;
+    private const double MostCoefficient = 5000;
+    private const string CoefficientRange =
+        "a diffusion coefficient of concrete lies between 0.0001 and 5000 mm2/yr (3e-18 and 1.6e-10 m2/s)";
+
     private static readonly string[] MaterialKinds = ["diffusion", "barrier", "sealer"];
 
     private ImmutableArray<OverlayMaterial> ReadMaterials(
@@ -45,9 +50,9 @@ internal sealed partial class DeckJsonReader
                         v,
                         p,
                         Dimension.Diffusion,
-                        1e-4,
-                        5000,
-                        "a diffusion coefficient of concrete lies between 0.0001 and 5000 mm2/yr (3e-18 and 1.6e-10 m2/s)"
+                        LeastCoefficient,
+                        MostCoefficient,
+                        CoefficientRange
                     )
             );
             var exponent = values.Number(
@@ -66,6 +71,25 @@ internal sealed partial class DeckJsonReader
                 200,
                 "it must lie between a day and 200 yr"
             );
+            if (diffusion is not null)
+            {
+                if ((diffusion["coefficient"] is null) == (diffusion["test"] is null))
+                {
+                    problems.Add(
+                        DiagnosticCatalogue.OneOfTwo,
+                        diffusion.Line,
+                        at,
+                        null,
+                        at,
+                        "coefficient",
+                        "test",
+                        "and only one of them: two statements of the coefficient may disagree"
+                    );
+                }
+
+                coefficient ??= ReadTest(diffusion, at, name, exponent ?? 0, reference);
+            }
+
             var first = Years(
                 diffusion,
                 at,
@@ -243,6 +267,56 @@ internal sealed partial class DeckJsonReader
                     "a density lies between 500 and 4000 kg/m3"
                 ),
                 Source = JsonValues.Text(item, "source") ?? "",
+            };
+    }
+
+    private SoffitExposure? ReadSoffit()
+    {
+        const string path = "soffit";
+        if (JsonValues.Object(root, path) is not { } item)
+        {
+            return null;
+        }
+
+        var isSalted = JsonValues.Text(item, "exposure") == "salted";
+        if (isSalted && item["surfaceChloride"] is null)
+        {
+            problems.Add(
+                DiagnosticCatalogue.KeyMissing,
+                item.Line,
+                path + ".surfaceChloride",
+                null,
+                path + ".surfaceChloride",
+                "How salty the underside is can't be guessed.",
+                "\"2 kg/m3\""
+            );
+        }
+
+        if (!isSalted && item["surfaceChloride"] is { } idle)
+        {
+            problems.Add(
+                DiagnosticCatalogue.QuantityImpossible,
+                idle.Line,
+                path + ".surfaceChloride",
+                idle.Text,
+                path + ".surfaceChloride",
+                idle.Text,
+                "no salt passes a sealed underside: leave it out, or write exposure \"salted\""
+            );
+        }
+
+        var content = values.Uncertain(
+            item,
+            path,
+            "surfaceChloride",
+            (v, p) => values.Chloride(v, p, draft.Mix)
+        );
+        return isSalted && content is null
+            ? null
+            : new()
+            {
+                SurfaceChloride = isSalted ? content : null,
+                Source = JsonValues.Text(item, "source") ?? "the deck's own statement",
             };
     }
 

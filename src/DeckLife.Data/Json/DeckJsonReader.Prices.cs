@@ -130,7 +130,7 @@ internal sealed partial class DeckJsonReader
             };
     }
 
-    private UncertainValue ReadQuantityGrowth(JsonItem prices)
+    private UncertainValue? ReadQuantityGrowth(JsonItem prices)
     {
         var item = JsonValues.Object(prices, "quantityGrowth");
         const string path = "prices.quantityGrowth";
@@ -138,7 +138,7 @@ internal sealed partial class DeckJsonReader
             values.Number(item, path, "mean", 0.2, 10, "a growth lies between 0.2 and 10")
                 is { } mean
             ? new(mean, Spread(item, path, "cov"), SpreadShape.Lognormal)
-            : UncertainValue.Exactly(1);
+            : null;
     }
 
     private ImmutableArray<NextAction> ReadAfterLimit(JsonItem prices, string? currency)

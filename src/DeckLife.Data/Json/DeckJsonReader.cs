@@ -62,6 +62,7 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
         var propagation = ReadPropagation(out var rate);
         var materials = ReadMaterials(out var protections);
         var halo = ReadHalo();
+        var soffit = ReadSoffit();
         var horizon = Years(root, "", "horizon", 1, 200, "a horizon is 1 to 200 yr");
         var strategies = ReadStrategies(materials, thickness, horizon);
         var prices = ReadPrices();
@@ -160,6 +161,7 @@ internal sealed partial class DeckJsonReader(JsonItem root, ProblemList problems
             Materials = materials,
             Protections = protections,
             Halo = halo,
+            Soffit = soffit,
             Strategies = strategies,
             RemovalTolerance = Length(
                 root,

@@ -10,14 +10,171 @@ internal static class DeckKeys
         true
     );
 
+    private static readonly JsonKey[] MaterialTest =
+    [
+        new(
+            "cov",
+            JsonShape.Fraction,
+            "Coefficient of variation of the placed material about the test's mean; absent: the specimens' own scatter, of two or more."
+        ),
+        new(
+            "bulkDiffusion",
+            JsonShape.Object,
+            "Bulk diffusion: specimens of one material tested alike.",
+            Keys:
+            [
+                new("method", JsonShape.Text, "The method with its year.", true),
+                new(
+                    "ageAtStart",
+                    JsonShape.Quantity,
+                    "Age at the start of the immersion.",
+                    true,
+                    Example: "28 d"
+                ),
+                new("immersion", JsonShape.Quantity, "Its length.", true, Example: "90 d"),
+                new(
+                    "specimens",
+                    JsonShape.Objects,
+                    "One a specimen.",
+                    true,
+                    Keys:
+                    [
+                        new(
+                            "coefficient",
+                            JsonShape.Quantity,
+                            "Its apparent coefficient over the immersion.",
+                            true,
+                            Example: "6e-12 m2/s"
+                        ),
+                    ]
+                ),
+            ]
+        ),
+        new(
+            "migration",
+            JsonShape.Object,
+            "Rapid migration after NT Build 492.",
+            Keys:
+            [
+                new(
+                    "citation",
+                    JsonShape.Text,
+                    "Who says that a migration coefficient stands for a diffusion coefficient.",
+                    true
+                ),
+                new("age", JsonShape.Quantity, "Age at the test.", true, Example: "28 d"),
+                new(
+                    "form",
+                    JsonShape.Choice,
+                    "simplified (2 and 0.07 mol/L) or full expression; absent: simplified.",
+                    Choices: ["simplified", "full"]
+                ),
+                new(
+                    "specimens",
+                    JsonShape.Objects,
+                    "One a specimen.",
+                    true,
+                    Keys:
+                    [
+                        new("appliedVolts", JsonShape.Number, "Voltage applied [V].", true),
+                        new(
+                            "temperature",
+                            JsonShape.Quantity,
+                            "Mean temperature of the anolyte.",
+                            true,
+                            Example: "21 degC"
+                        ),
+                        new("thickness", JsonShape.Quantity, "Thickness.", true, Example: "50 mm"),
+                        new(
+                            "penetration",
+                            JsonShape.Quantity,
+                            "Mean depth of the colour change.",
+                            true,
+                            Example: "18 mm"
+                        ),
+                        new("duration", JsonShape.Quantity, "Duration.", true, Example: "1 d"),
+                        new(
+                            "catholyteMolPerL",
+                            JsonShape.Number,
+                            "Chloride of the catholyte [mol/L] (full); absent: 2."
+                        ),
+                        new(
+                            "colourChangeMolPerL",
+                            JsonShape.Number,
+                            "Chloride at the colour change [mol/L] (full); absent: 0.07."
+                        ),
+                    ]
+                ),
+            ]
+        ),
+        new(
+            "indicator",
+            JsonShape.Object,
+            "Charge passed, resistivity or the like, through a published relation: none is built in.",
+            Keys:
+            [
+                new("what", JsonShape.Text, "What it is, with its unit.", true),
+                new("value", JsonShape.Number, "What was measured, in that unit.", true),
+                new(
+                    "relation",
+                    JsonShape.Object,
+                    "Median D = coefficientAtOne × value^exponent, lognormal about it.",
+                    true,
+                    Keys:
+                    [
+                        new("citation", JsonShape.Text, "Author, title, year, equation.", true),
+                        new(
+                            "coefficientAtOne",
+                            JsonShape.Quantity,
+                            "Median D at an indicator of 1.",
+                            true,
+                            Example: "0.02 mm2/yr"
+                        ),
+                        new("exponent", JsonShape.Number, "Exponent of the indicator.", true),
+                        new(
+                            "sdOfLn",
+                            JsonShape.Number,
+                            "Standard deviation of ln D about the relation, above 0.",
+                            true
+                        ),
+                        new(
+                            "least",
+                            JsonShape.Number,
+                            "Least indicator that it was fitted for.",
+                            true
+                        ),
+                        new(
+                            "greatest",
+                            JsonShape.Number,
+                            "Greatest indicator that it was fitted for.",
+                            true
+                        ),
+                        new(
+                            "age",
+                            JsonShape.Quantity,
+                            "Age at which it holds.",
+                            true,
+                            Example: "28 d"
+                        ),
+                    ]
+                ),
+            ]
+        ),
+    ];
+
     private static readonly JsonKey[] Diffusion =
     [
         new(
             "coefficient",
             JsonShape.Uncertain,
-            "Instantaneous diffusion coefficient at referenceAge.",
-            true,
+            "Instantaneous diffusion coefficient at referenceAge; or give a test.",
             Example: "8 mm2/yr"
+        ),
+        new(
+            "test",
+            JsonShape.Object,
+            "A laboratory test in place of the coefficient, brought to referenceAge by the ageing exponent: one of bulkDiffusion, migration, indicator.",
+            Keys: MaterialTest
         ),
         new(
             "ageingExponent",
@@ -624,6 +781,28 @@ internal static class DeckKeys
             ]
         ),
         new(
+            "soffit",
+            JsonShape.Object,
+            "What the underside is exposed to; absent: taken as sealed, and said so.",
+            Keys:
+            [
+                new(
+                    "exposure",
+                    JsonShape.Choice,
+                    "sealed: stay-in-place forms or a dry soffit, no salt comes or goes; salted: salt stands on it (leaking joints, gutters, spray from below).",
+                    true,
+                    Choices: ["sealed", "salted"]
+                ),
+                new(
+                    "surfaceChloride",
+                    JsonShape.Uncertain,
+                    "Content at the underside since the first salt, of the whole deck (salted).",
+                    Example: "2 kg/m3"
+                ),
+                Source,
+            ]
+        ),
+        new(
             "removalTolerance",
             JsonShape.Quantity,
             "Extra depth that a mill may take.",
@@ -698,7 +877,7 @@ internal static class DeckKeys
                 new(
                     "quantityGrowth",
                     JsonShape.Object,
-                    "Repaired area found on re-sounding, relative to the area damaged; absent: 1.",
+                    "Unsound area that re-sounding on the day of the survey would find, relative to what the sounding found; absent: 1 over its detection probability. Growth between survey and work is computed and not in it.",
                     Keys:
                     [
                         new("mean", JsonShape.Number, "Its mean.", true),

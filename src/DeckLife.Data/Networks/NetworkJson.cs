@@ -92,7 +92,7 @@ public static class NetworkJson
         json.WriteStartObject("optimisation");
         json.WriteString("status", StatusWord(result.Status));
         json.WriteNumber("gap", result.Gap);
-        json.WriteNumber("deterministicTime", result.DeterministicTime);
+        json.WriteNumber("searchNodes", result.SearchNodes);
         json.WriteEndObject();
         json.WriteStartArray("programs");
         foreach (var plan in result.Plans)

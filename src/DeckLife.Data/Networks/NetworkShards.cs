@@ -180,9 +180,7 @@ public static class NetworkShards
                 string.Join(
                     " ",
                     read.Problems.Where(p => p.Severity == Severity.Error)
-                        .Select(p =>
-                            $"{p.Code} {p.File}{(p.Row is { } row ? FormattableString.Invariant($", row {row}") : "")}: {p.Text}"
-                        )
+                        .Select(p => $"{p.Code} {p.Place}: {p.Text}")
                 )
             );
 

@@ -41,7 +41,7 @@ public static class NetworkText
         }
 
         Line(
-            $"money in {result.Prices}; {NetworkNotes.Sureness(result.Status, result.Gap)} Solver work {result.DeterministicTime:0.##} of its own units."
+            $"money in {result.Prices}; {NetworkNotes.Sureness(result.Status, result.Gap)} The search looked at {result.SearchNodes} nodes."
         );
         Line($"");
         Line($"year       budget   worst first          best   decks closed");

@@ -162,6 +162,19 @@ internal static class DecisionJson
             json.WriteNumber("endsBeforeProbability", wait.EndsBeforeProbability);
             json.WriteNumber("gain", wait.Gain);
             json.WriteNumber("monteCarloError", wait.ErrorOfGain);
+            json.WriteStartObject("plainDelay");
+            if (wait.DelayedTo.Length > 0)
+            {
+                json.WriteString("then", wait.DelayedTo);
+            }
+
+            json.WriteNumber("gain", wait.GainOfDelay);
+            json.WriteNumber("monteCarloError", wait.ErrorOfGainOfDelay);
+            json.WriteEndObject();
+            json.WriteStartObject("information");
+            json.WriteNumber("gain", wait.GainOfInformation);
+            json.WriteNumber("monteCarloError", wait.ErrorOfGainOfInformation);
+            json.WriteEndObject();
             json.WriteNumber("surveyPrice", wait.SurveyPrice);
             json.WriteEndObject();
         }
@@ -194,6 +207,11 @@ internal static class DecisionJson
             if (budget.PointsShare is { } points)
             {
                 json.WriteNumber("points", points);
+            }
+
+            if (budget.SolverShare is { } steps)
+            {
+                json.WriteNumber("solverSteps", steps);
             }
 
             json.WriteNumber("together", budget.Together);

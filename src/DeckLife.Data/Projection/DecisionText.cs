@@ -69,15 +69,21 @@ public static class DecisionText
             Line(output, $"");
             Line(
                 output,
-                $"What the bands are made of (share of the variance that each source explains by itself):"
+                $"What the bands are made of (share of the variance that each source explains by itself, with its standard error):"
             );
             foreach (var budget in decision.Budgets)
             {
                 var shares = budget
                     .Shares.Where(s => s.Share >= LeastShown)
-                    .Select(s => Invariant($"{DecisionPhrases.Of(s.Source)} {100 * s.Share:0} %"));
+                    .Select(s =>
+                        Invariant(
+                            $"{DecisionPhrases.Of(s.Source)} {100 * s.Share:0} % ± {100 * s.Error:0}"
+                        )
+                    );
                 var points = budget.PointsShare is { } p
-                    ? Invariant($"; points {100 * p:0.#} %")
+                    ? Invariant(
+                        $"; numerical: points {100 * p:0.#} %, steps {100 * (budget.SolverShare ?? 0):0.##} %"
+                    )
                     : "";
                 Line(
                     output,

@@ -1,5 +1,6 @@
 using System.Globalization;
 using DeckLife.Decisions;
+using DeckLife.Diagnostics;
 using static System.FormattableString;
 
 namespace DeckLife.Data.Projection;
@@ -10,15 +11,17 @@ public static class DepthMapText
     /// <summary>Writes the map.</summary>
     /// <param name="map">The map.</param>
     /// <param name="output">Where to.</param>
-    public static void Write(DepthMap map, TextWriter output)
+    /// <param name="units">The units of the reader; the canonical ones stand beside.</param>
+    public static void Write(DepthMap map, TextWriter output, MessageUnits units)
     {
         ArgumentNullException.ThrowIfNull(map);
         ArgumentNullException.ThrowIfNull(output);
+        ArgumentNullException.ThrowIfNull(units);
         Line(output, $"");
         Line(output, $"Removal depth and overlay thickness, at {map.Plan.At.Years:0.##} yr:");
         if (map.Choice is { } choice)
         {
-            WriteChoice(map, choice, output);
+            WriteChoice(map, choice, output, units);
         }
         else
         {
@@ -27,12 +30,12 @@ public static class DepthMapText
 
         foreach (var point in map.Points)
         {
-            Line(output, $"  {point.Name}: {Place(point)}: {Numbers(map, point)}");
+            Line(output, $"  {point.Name}: {Place(point, units)}: {Numbers(map, point, units)}");
         }
 
         for (var m = 0; m < map.Plan.Materials.Length; m++)
         {
-            WriteMaterial(map, m, output);
+            WriteMaterial(map, m, output, units);
         }
 
         foreach (var note in map.Notes)
@@ -41,23 +44,25 @@ public static class DepthMapText
         }
     }
 
-    private static void WriteChoice(DepthMap map, DepthChoice choice, TextWriter output)
+    private static void WriteChoice(
+        DepthMap map,
+        DepthChoice choice,
+        TextWriter output,
+        MessageUnits units
+    )
     {
-        Line(output, $"  best: {Place(choice.Best)}: {Numbers(map, choice.Best)}");
+        Line(output, $"  best: {Place(choice.Best, units)}: {Numbers(map, choice.Best, units)}");
         Line(output, $"    by {choice.Criterion}");
-        if (choice.Best.NeedsStructuralCheck)
+        foreach (var flag in choice.Best.Projection?.StructuralFlags ?? [])
         {
-            Line(
-                output,
-                $"    ! takes concrete from below top bars: a structural check, staging and shoring come first"
-            );
+            Line(output, $"    ! {flag.In(units)}");
         }
 
         if (!choice.Indistinguishable.IsEmpty)
         {
             Line(
                 output,
-                $"    not told apart by these draws: {string.Join("; ", choice.Indistinguishable.Take(6).Select(Place))}{(choice.Indistinguishable.Length > 6 ? Invariant($" and {choice.Indistinguishable.Length - 6} more") : "")}"
+                $"    not told apart by these draws: {string.Join("; ", choice.Indistinguishable.Take(6).Select(c => Place(c, units)))}{(choice.Indistinguishable.Length > 6 ? Invariant($" and {choice.Indistinguishable.Length - 6} more") : "")}"
             );
         }
 
@@ -65,12 +70,17 @@ public static class DepthMapText
         {
             Line(
                 output,
-                $"    one more year costs {year.PerYear:#,0} (±{year.ErrorOfPerYear:#,0}) at first: {year.ExtraYears:0.0} yr more by {Place(year.Next)}"
+                $"    one more year costs {year.PerYear:#,0} (±{year.ErrorOfPerYear:#,0}) at first: {year.ExtraYears:0.0} yr more by {Place(year.Next, units)}"
             );
         }
     }
 
-    private static void WriteMaterial(DepthMap map, int material, TextWriter output)
+    private static void WriteMaterial(
+        DepthMap map,
+        int material,
+        TextWriter output,
+        MessageUnits units
+    )
     {
         Line(
             output,
@@ -78,7 +88,7 @@ public static class DepthMapText
         );
         Line(
             output,
-            $"    removal, mm  {string.Join("  ", map.Plan.Thicknesses.Select(t => Invariant($"{t.Millimetres, 6:0.#} mm thick")))}"
+            $"    removal, {units.Length}  {string.Join("  ", map.Plan.Thicknesses.Select(t => Invariant($"{t.Millimetres / units.LengthFactor, 6:0.##} {units.Length} thick")))}"
         );
         for (var r = 0; r < map.Plan.RemovalDepths.Length; r++)
         {
@@ -96,21 +106,19 @@ public static class DepthMapText
             );
             Line(
                 output,
-                $"    {map.Plan.RemovalDepths[r].Millimetres, 8:0.#}     {string.Join("  ", row)}"
+                $"    {map.Plan.RemovalDepths[r].Millimetres / units.LengthFactor, 8:0.##}     {string.Join("  ", row)}"
             );
         }
     }
 
-    private static string Place(DepthMapCell cell) =>
-        Invariant(
-            $"{cell.Removal.Millimetres:0.#} mm off, {cell.Thickness.Millimetres:0.#} mm {cell.Material} on"
-        );
+    private static string Place(DepthMapCell cell, MessageUnits units) =>
+        $"{units.Depth(cell.Removal.Millimetres)} off, {units.Depth(cell.Thickness.Millimetres)} {cell.Material} on";
 
-    private static string Numbers(DepthMap map, DepthMapCell cell)
+    private static string Numbers(DepthMap map, DepthMapCell cell, MessageUnits units)
     {
         if (cell.Refusal is { } refusal)
         {
-            return "refused, " + refusal.Text;
+            return "refused, " + refusal.In(units);
         }
 
         var cost =
@@ -120,7 +128,7 @@ public static class DepthMapText
                 )
                 : "";
         var grade = cell.Projection is { Interventions.IsEmpty: false } p
-            ? Invariant($", grade {p.Interventions[0].GradeRiseMm:+0.#;-0.#;0} mm")
+            ? $", grade {units.Rise(p.Interventions[0].GradeRiseMm)}"
             : "";
         var broken = cell.Broken.IsEmpty
             ? ""

@@ -20,6 +20,9 @@ internal static class MapJson
         json.WriteEndObject();
         json.WriteNumber("localShare", map.LocalShare);
         json.WriteNumber("coverWeight", map.CoverWeight);
+        json.WriteNumber("coreWeight", map.CoreWeight);
+        json.WriteNumber("coresWithPosition", map.Cores);
+        json.WriteNumber("zoneShare", map.ZoneShare);
         Field(json, "potentials", map.Potentials);
         Field(json, "cover", map.Cover);
         json.WriteStartArray("later_yr");

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DeckLife.Diagnostics;
 using DeckLife.Projection;
 using static System.FormattableString;
 
@@ -13,11 +14,18 @@ public static class ProjectionText
     /// <param name="projection">The projection.</param>
     /// <param name="build">Which build made it.</param>
     /// <param name="output">Where to.</param>
-    public static void Write(DeckProjection projection, BuildStamp build, TextWriter output)
+    /// <param name="units">The units of the reader; the canonical ones stand beside.</param>
+    public static void Write(
+        DeckProjection projection,
+        BuildStamp build,
+        TextWriter output,
+        MessageUnits units
+    )
     {
         ArgumentNullException.ThrowIfNull(projection);
         ArgumentNullException.ThrowIfNull(build);
         ArgumentNullException.ThrowIfNull(output);
+        ArgumentNullException.ThrowIfNull(units);
         var deck = projection.Deck;
         Line(
             output,
@@ -35,26 +43,26 @@ public static class ProjectionText
 
         foreach (var strategy in projection.Strategies)
         {
-            WriteStrategy(projection, strategy, output);
+            WriteStrategy(projection, strategy, output, units);
         }
 
         foreach (var refused in projection.Refused)
         {
             Line(output, $"");
             Line(output, $"{refused.Strategy.Name}: refused");
-            Line(output, $"  {refused.Reason.Code} {refused.Reason.Text}");
+            Line(output, $"  {refused.Reason.Code} {refused.Reason.In(units)}");
         }
 
         Line(output, $"");
         foreach (var flag in projection.Flags)
         {
-            Line(output, $"{flag.Code} {flag.Text}");
+            Line(output, $"{flag.Code} {flag.In(units)}");
         }
 
         Line(output, $"Assumed:");
         foreach (var assumption in projection.Assumptions)
         {
-            Line(output, $"  {assumption.Subject}: {assumption.Text} ({assumption.Source})");
+            Line(output, $"  {assumption.Subject}: {assumption.In(units)} ({assumption.Source})");
         }
 
         var settings = projection.Settings;
@@ -71,7 +79,8 @@ public static class ProjectionText
     private static void WriteStrategy(
         DeckProjection projection,
         StrategyProjection strategy,
-        TextWriter output
+        TextWriter output,
+        MessageUnits units
     )
     {
         Line(output, $"");
@@ -100,7 +109,7 @@ public static class ProjectionText
             var classes = string.Join(
                 ", ",
                 work.DepthClasses.Select(c =>
-                    Invariant($"{c.DepthMm:0.#} mm on {100 * c.Fraction:0.#} %")
+                    Invariant($"{units.Depth(c.DepthMm)} on {100 * c.Fraction:0.#} %")
                 )
             );
             var waits =
@@ -112,11 +121,11 @@ public static class ProjectionText
                 : "";
             Line(
                 output,
-                $"  at {work.AtYr:0.##} yr{waits}: removal {classes} of the area; repaired {Percent(work.RepairedFraction)}; bars struck {Percent(work.StruckFraction)}; grade {work.GradeRiseMm:+0.#;-0.#;0} mm{load}"
+                $"  at {work.AtYr:0.##} yr{waits}: removal {classes} of the area; repaired {Percent(work.RepairedFraction)}; bars struck {Percent(work.StruckFraction)}; grade {units.Rise(work.GradeRiseMm)}{load}"
             );
             Line(
                 output,
-                $"    sounding before finds {Percent(work.SoundedFraction)}; bars exposed at once {Percent(work.ExposedAtOnceFraction)}; slab left during the work {work.LeastRemainingMm:0} mm at the deepest planned removal, {work.RemainingUnderBarsMm:0} mm under opened bars"
+                $"    sounding before finds {Percent(work.SoundedFraction)}; bars exposed at once {Percent(work.ExposedAtOnceFraction)}; slab left during the work {units.Depth(work.LeastRemainingMm)} at the deepest planned removal, {units.Depth(work.RemainingUnderBarsMm)} under opened bars"
             );
         }
 
@@ -158,7 +167,7 @@ public static class ProjectionText
 
         foreach (var flag in strategy.Flags)
         {
-            Line(output, $"  {flag.Code} {flag.Text}");
+            Line(output, $"  {flag.Code} {flag.In(units)}");
         }
     }
 

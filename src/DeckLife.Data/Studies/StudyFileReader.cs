@@ -22,10 +22,12 @@ public static class StudyFileReader
         ArgumentNullException.ThrowIfNull(json);
         var problems = new List<Diagnostic>();
         StudyDefinition? study = null;
+        MessageUnits? units = null;
         try
         {
             using var document = StrictDocument.Parse(json);
-            study = ReadStudy(document.RootElement, folder ?? "", problems);
+            study = ReadStudy(document.RootElement, folder ?? "", problems, ref units);
+            units ??= IsInInches(document.RootElement) ? MessageUnits.UsCustomary : null;
         }
         catch (JsonException e)
         {
@@ -41,13 +43,30 @@ public static class StudyFileReader
             problems.AddRange(StudyCheck.Find(study));
         }
 
-        return new(problems.Any(p => p.Severity == Severity.Error) ? null : study, [.. problems]);
+        return new(problems.Any(p => p.Severity == Severity.Error) ? null : study, [.. problems])
+        {
+            Units = units ?? MessageUnits.Canonical,
+        };
     }
+
+    private static bool IsInInches(JsonElement root) =>
+        root.ValueKind == JsonValueKind.Object
+        && root.TryGetProperty("inputs", out var inputs)
+        && inputs.ValueKind == JsonValueKind.Array
+        && inputs
+            .EnumerateArray()
+            .Any(i =>
+                i.ValueKind == JsonValueKind.Object
+                && i.TryGetProperty("unit", out var unit)
+                && unit.ValueKind == JsonValueKind.String
+                && unit.GetString() == "in"
+            );
 
     private static StudyDefinition? ReadStudy(
         JsonElement root,
         string folder,
-        List<Diagnostic> problems
+        List<Diagnostic> problems,
+        ref MessageUnits? units
     )
     {
         var reader = new JsonObjectReader(root, "", problems);
@@ -60,7 +79,7 @@ public static class StudyFileReader
         }
 
         var deck = reader.Object("deck", isRequired: false) is { } about
-            ? ReadDeck(about, folder, problems)
+            ? ReadDeck(about, folder, problems, ref units)
             : null;
         var section = reader.Object("section", isRequired: !reader.Has("deck")) is { } part
             ? ReadSection(part)
@@ -138,7 +157,8 @@ public static class StudyFileReader
     private static DeckSubject? ReadDeck(
         JsonObjectReader reader,
         string folder,
-        List<Diagnostic> problems
+        List<Diagnostic> problems,
+        ref MessageUnits? units
     )
     {
         var path = reader.Text("folder");
@@ -151,6 +171,7 @@ public static class StudyFileReader
         }
 
         var read = DeckFolder.Read(Path.Combine(folder, path));
+        units = read.Units;
         problems.AddRange(read.Problems.Where(p => p.Severity == Severity.Error));
         return read.Deck is { } deck ? new(deck, strategy, (int)points) : null;
     }

@@ -1,16 +1,20 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using Google.OrTools.Sat;
+using Google.OrTools.LinearSolver;
 
 namespace DeckLife.Network.Programs;
 
 /// <summary>A program in the solver's terms.</summary>
-internal sealed class ProgramModel
+internal sealed class ProgramModel : IDisposable
 {
+    // The solver holds a limit to this share of it: whole money below half its reciprocal is held exactly, larger budgets are held short
+    // by twice it. A finer tolerance (1e-9) was tried: slower, and the programs found within the same nodes were worse.
+    private const double Tolerance = 1e-6;
+
     private readonly ProgramProblem problem;
-    private readonly CpModel model = new();
-    private readonly List<(int Deck, int Option, BoolVar Chosen)> chosen = [];
-    private readonly List<IntVar> missed = [];
+    private readonly Solver solver = Solver.CreateSolver("SCIP");
+    private readonly List<(int Deck, int Option, Variable Chosen)> chosen = [];
+    private readonly List<Variable> missed = [];
 
     /// <summary>Writes the limits down; options that another one beats in every respect are left out.</summary>
     public ProgramModel(ProgramProblem problem)
@@ -18,7 +22,7 @@ internal sealed class ProgramModel
         this.problem = problem;
         for (var d = 0; d < problem.Decks.Length; d++)
         {
-            var ofDeck = new List<ILiteral>();
+            var one = solver.MakeConstraint(1, 1);
             var options = problem.Decks[d].Options;
             for (var o = 0; o < options.Length; o++)
             {
@@ -27,12 +31,10 @@ internal sealed class ProgramModel
                     continue;
                 }
 
-                var one = model.NewBoolVar("");
-                chosen.Add((d, o, one));
-                ofDeck.Add(one);
+                var variable = solver.MakeBoolVar("");
+                chosen.Add((d, o, variable));
+                one.SetCoefficient(variable, 1);
             }
-
-            model.AddExactlyOne(ofDeck);
         }
 
         for (var y = 0; y < problem.Budgets.Length; y++)
@@ -46,21 +48,41 @@ internal sealed class ProgramModel
     /// <summary>Whether a condition is asked for.</summary>
     public bool HasCondition => missed.Count > 0;
 
-    /// <summary>Work done so far, in the solver's deterministic units.</summary>
-    public double DeterministicTime { get; private set; }
+    /// <summary>Nodes of the search tree so far.</summary>
+    public long Nodes { get; private set; }
 
     /// <summary>Asks for the least miss of the condition.</summary>
-    public void MinimiseMissed() => model.Minimize(LinearExpr.Sum(missed));
+    public void MinimiseMissed()
+    {
+        var objective = solver.Objective();
+        foreach (var slack in missed)
+        {
+            objective.SetCoefficient(slack, 1);
+        }
+
+        objective.SetMinimization();
+    }
 
     /// <summary>Asks for the greatest value that misses the condition by no more than so much.</summary>
     public void MaximiseValue(long mostMissed)
     {
         if (HasCondition)
         {
-            model.Add(LinearExpr.Sum(missed) <= mostMissed);
+            var held = AtMost(mostMissed);
+            foreach (var slack in missed)
+            {
+                held.SetCoefficient(slack, 1);
+            }
         }
 
-        model.Maximize(Sum(chosen, c => Option(c).Value));
+        var objective = solver.Objective();
+        objective.Clear();
+        foreach (var c in chosen)
+        {
+            objective.SetCoefficient(c.Chosen, Option(c).Value);
+        }
+
+        objective.SetMaximization();
     }
 
     /// <summary>Searches.</summary>
@@ -70,22 +92,21 @@ internal sealed class ProgramModel
         ImmutableArray<int> start
     )
     {
-        model.Model.SolutionHint = null;
-        foreach (var c in chosen)
-        {
-            model.AddHint(c.Chosen, start[c.Deck] == c.Option ? 1 : 0);
-        }
-
-        var solver = new CpSolver
-        {
-            StringParameters = string.Create(
+        solver.SetHint(
+            [.. chosen.Select(c => c.Chosen)],
+            [.. chosen.Select(c => start[c.Deck] == c.Option ? 1.0 : 0.0)]
+        );
+        solver.SetSolverSpecificParametersAsString(
+            string.Create(
                 CultureInfo.InvariantCulture,
-                $"num_workers:1,random_seed:1,linearization_level:2,max_deterministic_time:{limits.DeterministicTime:R},relative_gap_limit:{limits.Gap:R}"
-            ),
-        };
-        var status = solver.Solve(model);
-        DeterministicTime += solver.Response?.DeterministicTime ?? 0;
-        if (status is not (CpSolverStatus.Optimal or CpSolverStatus.Feasible))
+                $"limits/totalnodes = {limits.Nodes}\nlimits/gap = {limits.Gap:R}\n"
+            )
+        );
+        using var parameters = new MPSolverParameters();
+        parameters.SetDoubleParam(MPSolverParameters.DoubleParam.RELATIVE_MIP_GAP, limits.Gap);
+        var status = solver.Solve(parameters);
+        Nodes += solver.Nodes();
+        if (status is not (Solver.ResultStatus.OPTIMAL or Solver.ResultStatus.FEASIBLE))
         {
             return null;
         }
@@ -93,15 +114,19 @@ internal sealed class ProgramModel
         var choice = new int[problem.Decks.Length];
         foreach (var c in chosen)
         {
-            if (solver.BooleanValue(c.Chosen))
+            if (c.Chosen.SolutionValue() > 0.5)
             {
                 choice[c.Deck] = c.Option;
             }
         }
 
         // Objectives are whole numbers: half a unit below the bound is below it.
-        return ([.. choice], (long)Math.Floor(solver.BestObjectiveBound + 1e-6));
+        var bound = solver.Objective().BestBound();
+        return ([.. choice], (long)Math.Floor(bound + 1e-6 + 1e-9 * Math.Abs(bound)));
     }
+
+    /// <inheritdoc/>
+    public void Dispose() => solver.Dispose();
 
     private void LimitYear(int year)
     {
@@ -111,10 +136,11 @@ internal sealed class ProgramModel
             return;
         }
 
-        model.Add(Sum(paid, c => Option(c).CostByYear[year]) <= problem.Budgets[year]);
+        var budget = problem.Budgets[year];
+        Limit(paid, c => Option(c).CostByYear[year], budget - Math.Floor(2 * Tolerance * budget));
         if (problem.MostClosuresAYear is { } most)
         {
-            model.Add(Sum(paid, _ => 1) <= most);
+            Limit(paid, _ => 1, most);
         }
 
         if (problem.MostClosuresACorridor is { } ofCorridor)
@@ -124,7 +150,7 @@ internal sealed class ProgramModel
                 .OrderBy(g => g.Key);
             foreach (var corridor in corridors)
             {
-                model.Add(Sum([.. corridor], _ => 1) <= ofCorridor);
+                Limit(corridor, _ => 1, ofCorridor);
             }
         }
     }
@@ -140,13 +166,13 @@ internal sealed class ProgramModel
 
             var year = y;
             var worst = problem.Decks.Sum(d => d.Options.Max(o => o.DamagedByYear[year]));
-            var slack = model.NewIntVar(0, Math.Max(0, worst), "");
+            var slack = solver.MakeIntVar(0, Math.Max(0, worst), "");
             missed.Add(slack);
-            model.Add(Sum(chosen, c => Option(c).DamagedByYear[year]) - slack <= most);
+            Limit(chosen, c => Option(c).DamagedByYear[year], most).SetCoefficient(slack, -1);
         }
     }
 
-    private ProgramOption Option((int Deck, int Option, BoolVar Chosen) c) =>
+    private ProgramOption Option((int Deck, int Option, Variable Chosen) c) =>
         problem.Decks[c.Deck].Options[c.Option];
 
     private bool IsTooDear(ProgramOption option)
@@ -202,12 +228,20 @@ internal sealed class ProgramModel
         return true;
     }
 
-    private static LinearExpr Sum(
-        List<(int Deck, int Option, BoolVar Chosen)> terms,
-        Func<(int Deck, int Option, BoolVar Chosen), long> weight
-    ) =>
-        LinearExpr.WeightedSum(
-            terms.Select(t => (LinearExpr)t.Chosen).ToArray(),
-            terms.Select(weight).ToArray()
-        );
+    private Constraint Limit(
+        IEnumerable<(int Deck, int Option, Variable Chosen)> terms,
+        Func<(int Deck, int Option, Variable Chosen), long> weight,
+        double most
+    )
+    {
+        var limit = AtMost(most);
+        foreach (var term in terms)
+        {
+            limit.SetCoefficient(term.Chosen, weight(term));
+        }
+
+        return limit;
+    }
+
+    private Constraint AtMost(double most) => solver.MakeConstraint(double.NegativeInfinity, most);
 }

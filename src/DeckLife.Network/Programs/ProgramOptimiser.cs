@@ -5,7 +5,7 @@ namespace DeckLife.Network.Programs;
 /// <summary>Chooses the program with the greatest value under the limits, by mixed-integer optimisation in whole numbers.</summary>
 /// <remarks>
 /// Equation: maximise Σ v(d,o) x(d,o) with Σₒ x(d,o) = 1 for each deck, Σ c(d,o,y) x(d,o) ≤ B(y) for each year, closures and condition
-/// likewise, x in {0, 1}. Solver: CP-SAT of Google OR-Tools with one worker, a fixed seed and a deterministic limit, so that neither
+/// likewise, x in {0, 1}. Solver: branch and cut by SCIP within Google OR-Tools, on one thread and to a number of nodes, so that neither
 /// clock nor processors decide. Money is in whole units: a budget is never exceeded, not even by rounding.
 /// Checked by: ProgramOptimiserTests (equal to exhaustive search on 200 random programs).
 /// </remarks>
@@ -25,7 +25,7 @@ public static class ProgramOptimiser
         ArgumentNullException.ThrowIfNull(problem);
         limits ??= new();
         var first = Start(problem, start);
-        var model = new ProgramModel(problem);
+        using var model = new ProgramModel(problem);
         var leastMissed = 0L;
         if (model.HasCondition && problem.MissedBy(first.AsSpan()).Sum() > 0)
         {
@@ -66,7 +66,7 @@ public static class ProgramOptimiser
                 : bound <= value ? ProgramStatus.Optimal
                 : ProgramStatus.WithinGap,
             Missed = [.. missed],
-            DeterministicTime = model.DeterministicTime,
+            Nodes = model.Nodes,
         };
     }
 

@@ -20,8 +20,8 @@ public sealed record ProgramSolution
     /// <summary>By how much the condition asked for is missed, year by year [0.01 m²]; empty where none is asked for.</summary>
     public ImmutableArray<long> Missed { get; init; } = [];
 
-    /// <summary>Work of the search in the solver's own deterministic units, which do not hang on the clock.</summary>
-    public double DeterministicTime { get; init; }
+    /// <summary>Nodes of the search tree that were looked at.</summary>
+    public long Nodes { get; init; }
 
     /// <summary>How much better another program could be, as a share of the bound; 0 for an optimum.</summary>
     public double Gap =>

@@ -86,7 +86,7 @@ public static class NetworkProgram
             Best = Plan("best program", 2),
             Status = best.Status,
             Gap = best.Gap,
-            DeterministicTime = best.DeterministicTime,
+            SearchNodes = best.Nodes,
             ConditionMissed = missed,
             BudgetValues = values,
             Flags = Flags(network, rows, missed),

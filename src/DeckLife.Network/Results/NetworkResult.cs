@@ -35,8 +35,8 @@ public sealed record NetworkResult
     /// <summary>How much better another program could be, a share.</summary>
     public required double Gap { get; init; }
 
-    /// <summary>Work of the solver in its own deterministic units.</summary>
-    public required double DeterministicTime { get; init; }
+    /// <summary>Nodes of the search tree that were looked at for the best program.</summary>
+    public required long SearchNodes { get; init; }
 
     /// <summary>By how much the condition asked for is missed in each year, as a share of the area; empty where none is asked for.</summary>
     public ImmutableArray<double> ConditionMissed { get; init; } = [];

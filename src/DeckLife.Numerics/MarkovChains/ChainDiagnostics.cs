@@ -1,3 +1,5 @@
+using DeckLife.Numerics.Sampling;
+
 namespace DeckLife.Numerics.MarkovChains;
 
 /// <summary>Convergence of parallel chains of one quantity: split R-hat and effective sample sizes.</summary>
@@ -95,18 +97,20 @@ public static class ChainDiagnostics
             return total;
         }
 
-        double[] means = [.. chains.Select(c => c.Average())];
+        double[][] centred =
+        [
+            .. chains.Select(c =>
+            {
+                var mean = c.Average();
+                return Array.ConvertAll(c, v => v - mean);
+            }),
+        ];
         double Rho(int lag)
         {
             double sum = 0;
-            for (var c = 0; c < chains.Length; c++)
+            foreach (var values in centred)
             {
-                var values = chains[c];
-                var mean = means[c];
-                for (var i = 0; i + lag < n; i++)
-                {
-                    sum += (values[i] - mean) * (values[i + lag] - mean);
-                }
+                sum += Product(values.AsSpan(0, n - lag), values.AsSpan(lag));
             }
 
             return 1 - ((within - (sum / total)) / plus);
@@ -141,6 +145,27 @@ public static class ChainDiagnostics
         return total / time;
     }
 
+    // Four sums at a time: one alone waits for itself.
+    private static double Product(ReadOnlySpan<double> one, ReadOnlySpan<double> other)
+    {
+        var (a, b, c, d) = (0.0, 0.0, 0.0, 0.0);
+        var i = 0;
+        for (; i + 4 <= one.Length; i += 4)
+        {
+            a += one[i] * other[i];
+            b += one[i + 1] * other[i + 1];
+            c += one[i + 2] * other[i + 2];
+            d += one[i + 3] * other[i + 3];
+        }
+
+        for (; i < one.Length; i++)
+        {
+            a += one[i] * other[i];
+        }
+
+        return (a + b) + (c + d);
+    }
+
     private static double[][] Folded(double[][] chains)
     {
         double[] sorted = [.. chains.SelectMany(c => c).Order()];
@@ -154,12 +179,14 @@ public static class ChainDiagnostics
     {
         var n = chains[0].Length;
         double[] all = [.. chains.SelectMany(c => c)];
-        int[] order = [.. Enumerable.Range(0, all.Length).OrderBy(i => all[i])];
+        var sorted = (double[])all.Clone();
+        int[] order = [.. Enumerable.Range(0, all.Length)];
+        Array.Sort(sorted, order);
         var result = new double[all.Length];
         for (var start = 0; start < order.Length; )
         {
             var end = start;
-            while (end + 1 < order.Length && all[order[end + 1]] == all[order[start]])
+            while (end + 1 < order.Length && sorted[end + 1] == sorted[start])
             {
                 end++;
             }
@@ -167,7 +194,7 @@ public static class ChainDiagnostics
             // Ties share their mean rank; Blom's offset 3/8.
             var rank = 1 + (0.5 * (start + end));
             var probability = (rank - 0.375) / (all.Length + 0.25);
-            var value = MathNet.Numerics.Distributions.Normal.InvCDF(0, 1, probability);
+            var value = NormalQuantile.At(probability);
             for (var i = start; i <= end; i++)
             {
                 result[order[i]] = value;

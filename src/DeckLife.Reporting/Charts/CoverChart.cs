@@ -17,42 +17,57 @@ public static class CoverChart
             return null;
         }
 
-        // Classes of 5 mm and of 0.2 in: round numbers in both systems.
-        var si = Classes(deck, UnitSystem.Si, 5);
-        var us = Classes(deck, UnitSystem.UsCustomary, 0.2);
+        var si = Classes(deck, UnitSystem.Si);
+        var us = Classes(deck, UnitSystem.UsCustomary);
         return new ReportChart(
             "Cover survey",
             $"{deck.Covers.Length} readings of the concrete over the top bars.",
-            $"Counts of {deck.Covers.Length} cover readings in classes of 5 mm, from {QuantityHtml.Text(UnitScale.Depth, deck.Covers.Min(c => c.Cover.Millimetres), UnitSystem.Si)} to {QuantityHtml.Text(UnitScale.Depth, deck.Covers.Max(c => c.Cover.Millimetres), UnitSystem.Si)}.",
+            Alternative(deck, UnitSystem.Si),
             300,
             Json(si, UnitSystem.Si),
             Json(us, UnitSystem.UsCustomary),
-            new ReportTable(
-                "Cover readings by class",
-                [
-                    new("From", true, FixedUnit: "mm"),
-                    new("To", true, FixedUnit: "mm"),
-                    new("Readings", true),
-                ],
-                [
-                    .. si.Select(c =>
-                        ImmutableArray.Create(
-                            ReportCell.Number(c.From),
-                            ReportCell.Number(c.From + 5),
-                            ReportCell.Whole(c.Count)
-                        )
-                    ),
-                ]
-            )
+            Numbers(si, UnitSystem.Si)
+        )
+        {
+            AlternativeTextUs = Alternative(deck, UnitSystem.UsCustomary),
+            NumbersUs = Numbers(us, UnitSystem.UsCustomary),
+        };
+    }
+
+    // Classes of 5 mm and of 0.2 in: round numbers in both systems.
+    private static double Width(UnitSystem system) => system == UnitSystem.Si ? 5 : 0.2;
+
+    private static string Alternative(Deck deck, UnitSystem system)
+    {
+        string Text(double mm) => QuantityHtml.Text(UnitScale.Depth, mm, system);
+        return $"Counts of {deck.Covers.Length} cover readings in classes of {NumberNotation.Trimmed(Width(system))}\u00A0{UnitScale.Depth.Unit(system)}, from {Text(deck.Covers.Min(c => c.Cover.Millimetres))} to {Text(deck.Covers.Max(c => c.Cover.Millimetres))}.";
+    }
+
+    private static ReportTable Numbers(List<(double From, int Count)> classes, UnitSystem system)
+    {
+        var unit = UnitScale.Depth.Unit(system);
+        return new(
+            "Cover readings by class",
+            [
+                new("From", true, FixedUnit: unit),
+                new("To", true, FixedUnit: unit),
+                new("Readings", true),
+            ],
+            [
+                .. classes.Select(c =>
+                    ImmutableArray.Create(
+                        ReportCell.Number(c.From),
+                        ReportCell.Number(c.From + Width(system)),
+                        ReportCell.Whole(c.Count)
+                    )
+                ),
+            ]
         );
     }
 
-    private static List<(double From, int Count)> Classes(
-        Deck deck,
-        UnitSystem system,
-        double width
-    )
+    private static List<(double From, int Count)> Classes(Deck deck, UnitSystem system)
     {
+        var width = Width(system);
         var counts = deck
             .Covers.GroupBy(c =>
                 // The small shift keeps a reading of a round number in the class that it opens.
@@ -73,7 +88,7 @@ public static class CoverChart
 
     private static string Json(List<(double From, int Count)> classes, UnitSystem system)
     {
-        var width = system == UnitSystem.Si ? 5 : 0.2;
+        var width = Width(system);
         return new Figure()
             .Add(
                 "bar",

@@ -10,7 +10,7 @@ namespace DeckLife.Reporting.Charts;
 public static class ErrorBudgetChart
 {
     private static readonly int[] Whole = [0, 100];
-    private const string Points = "finite number of points";
+    private const string Points = "finite points and steps";
     private const string Together = "sources acting together";
     private const string Rest = "not explained";
 
@@ -48,7 +48,7 @@ public static class ErrorBudgetChart
             );
         }
 
-        Bar(Points, "#444444", [.. budgets.Select(b => b.PointsShare ?? 0)]);
+        Bar(Points, "#444444", [.. budgets.Select(b => b.NumericalShare ?? 0)]);
         var together = budgets
             .Select(b =>
                 Math.Clamp(b.Together - b.Shares.Sum(s => s.Share), 0, Math.Max(0, b.NotAttributed))
@@ -89,7 +89,7 @@ public static class ErrorBudgetChart
                     new("Standard deviation", true),
                     new("Monte Carlo error of the mean", true),
                     .. sources.Select(s => new ReportColumn(DecisionPhrases.Of(s), true)),
-                    new("Finite number of points", true),
+                    new("Finite points and steps", true),
                     new("All together", true),
                 ],
                 [
@@ -104,7 +104,7 @@ public static class ErrorBudgetChart
                                     b.Shares.FirstOrDefault(x => x.Source == s)?.Share
                                 )
                             ),
-                            ReportCell.Percent(b.PointsShare),
+                            ReportCell.Percent(b.NumericalShare),
                             ReportCell.Percent(b.Together),
                         ])
                     ),

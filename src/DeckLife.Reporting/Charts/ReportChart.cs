@@ -28,6 +28,9 @@ public sealed record ReportChart(
     /// <summary>The alternative text in US customary units where that differs.</summary>
     public string? AlternativeTextUs { get; init; }
 
+    /// <summary>The numbers where they are others in US customary units, not the same ones converted: classes of whole units.</summary>
+    public ReportTable? NumbersUs { get; init; }
+
     /// <summary>Id of the place on a report's page that says what the numbers rest on; absent: no link.</summary>
     public string? Basis { get; init; }
 
@@ -36,14 +39,14 @@ public sealed record ReportChart(
         HtmlFragment.Of(
             $"""
             <figure class="dl-chart">
-            <figcaption><b>{Title}</b> {QuantityHtml.Both(Note, NoteUs ?? Note)}{BasisLink()}</figcaption>
+            <figcaption><b>{Title}</b> {QuantityHtml.Both(
+                Note,
+                NoteUs ?? Note
+            )}{BasisLink()}</figcaption>
             <div class="dl-plot" role="img" aria-label="{AlternativeText}"{AlternativeUs()} style="height:{HeightPx}px"></div>
             {Data("si", FigureSi)}
             {(FigureUs == FigureSi ? HtmlFragment.Empty : Data("us", FigureUs))}
-            <details class="dl-numbers"><summary>Numbers behind this chart</summary>{CsvLink.To(
-                Numbers,
-                Title
-            )}{Numbers.ToHtml()}</details>
+            <details class="dl-numbers"><summary>Numbers behind this chart</summary>{NumbersToHtml()}</details>
             </figure>
             <script>window.DeckLife&&window.DeckLife.drawAll();</script>
 
@@ -52,6 +55,16 @@ public sealed record ReportChart(
 
     /// <inheritdoc/>
     public string ToText() => $"{Title}\n{AlternativeText}\n\n{Numbers.ToText()}";
+
+    private HtmlFragment NumbersToHtml()
+    {
+        var si = HtmlFragment.Of($"{CsvLink.To(Numbers, Title)}{Numbers.ToHtml()}");
+        return NumbersUs is null
+            ? si
+            : HtmlFragment.Of(
+                $"<div class=\"u-si\">{si}</div><div class=\"u-us\">{CsvLink.To(NumbersUs, Title, UnitSystem.UsCustomary)}{NumbersUs.ToHtml()}</div>"
+            );
+    }
 
     // A page's switch exchanges the two; without scripts the canonical one stands.
     private HtmlFragment AlternativeUs() =>

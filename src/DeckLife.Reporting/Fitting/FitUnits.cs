@@ -28,7 +28,7 @@ public sealed record FitUnits(
         );
 
     /// <summary>The same units for the messages of a fit; depths in the unit whose square D is in.</summary>
-    internal MessageUnits Messages =>
+    public MessageUnits Messages =>
         (
             Diffusion == UsCustomary.Diffusion ? MessageUnits.UsCustomary : MessageUnits.Canonical
         ) with

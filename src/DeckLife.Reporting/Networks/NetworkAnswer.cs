@@ -17,7 +17,7 @@ internal sealed class NetworkAnswer(NetworkResult result) : IReportPart
             <p class="dl-headline">{Headline()}</p></div>
             <div class="dl-answer-table"><dl class="dl-facts">{HtmlFragment.Join(
                 Facts().Select(f => HtmlFragment.Of(
-                    $"<div><dt>{f.Name}</dt><dd class=\"dl-value\">{f.Value}</dd><dd class=\"dl-note\">{f.Note}</dd></div>"
+                    $"<div><dt>{f.Name}</dt><dd class=\"dl-value\">{QuantityHtml.Both(f.Value(UnitSystem.Si), f.Value(UnitSystem.UsCustomary))}</dd><dd class=\"dl-note\">{QuantityHtml.Both(f.Note(UnitSystem.Si), f.Note(UnitSystem.UsCustomary))}</dd></div>"
                 ))
             )}</dl></div>
             <aside class="dl-cautions"><p class="dl-cautions-head">Before use</p><ul>{HtmlFragment.Join(
@@ -32,7 +32,12 @@ internal sealed class NetworkAnswer(NetworkResult result) : IReportPart
         string.Join(
             "\n",
             new[] { result.Network.Name, Headline() }
-                .Concat(Facts().Select(f => $"{f.Name}: {f.Value} ({f.Note})"))
+                .Concat(
+                    Facts()
+                        .Select(f =>
+                            $"{f.Name}: {f.Value(UnitSystem.Si)} ({f.Note(UnitSystem.Si)})"
+                        )
+                )
                 .Concat(NetworkNotes.Cautions)
         ) + "\n";
 
@@ -53,12 +58,21 @@ internal sealed class NetworkAnswer(NetworkResult result) : IReportPart
         );
     }
 
-    private IEnumerable<(string Name, string Value, string Note)> Facts()
+    private IEnumerable<(
+        string Name,
+        Func<UnitSystem, string> Value,
+        Func<UnitSystem, string> Note
+    )> Facts()
     {
+        static (string Name, Func<UnitSystem, string> Value, Func<UnitSystem, string> Note) Fact(
+            string name,
+            string value,
+            string note
+        ) => (name, _ => value, _ => note);
         var failed = result.Decks.Count(d => d.Failure is not null);
         var treated = result.Decks.Count(d => d.Best?.Strategy is not null);
         var currency = result.Prices.Split(' ')[0];
-        yield return (
+        yield return Fact(
             "Decks",
             result.Decks.Length.ToString(CultureInfo.InvariantCulture),
             failed == 0
@@ -68,7 +82,7 @@ internal sealed class NetworkAnswer(NetworkResult result) : IReportPart
                     $"{failed} without an answer; each is in the table with its reason"
                 )
         );
-        yield return (
+        yield return Fact(
             "Worked on",
             treated.ToString(CultureInfo.InvariantCulture),
             string.Create(
@@ -76,17 +90,18 @@ internal sealed class NetworkAnswer(NetworkResult result) : IReportPart
                 $"decks in {result.Network.Budgets.Length} years"
             )
         );
-        yield return (
+        yield return Fact(
             "Expected cost",
             NumberNotation.Money(result.Best.SpentByYear.Sum(), currency),
             $"of a budget of {NumberNotation.Money(result.Network.Budgets.Sum(), currency)}"
         );
         yield return (
             "Damaged area avoided",
-            NumberNotation.Significant(result.Best.ValueM2Yr) + " m² yr",
-            $"weighted; worst first avoids {NumberNotation.Significant(result.WorstFirst.ValueM2Yr)}"
+            u => QuantityHtml.Text(UnitScale.Area, result.Best.ValueM2Yr, u) + " yr",
+            u =>
+                $"weighted; worst first avoids {UnitScale.Area.Number(result.WorstFirst.ValueM2Yr, u)}"
         );
-        yield return (
+        yield return Fact(
             "Sureness of the program",
             result.Gap == 0
                 ? "optimal"

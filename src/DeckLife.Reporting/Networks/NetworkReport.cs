@@ -46,11 +46,14 @@ public sealed class NetworkReport(NetworkResult result)
     public ReportTable Assumptions() =>
         new(
             "Assumed",
-            [new("What")],
+            [new("No."), new("What")],
             [
                 .. NetworkNotes
                     .Assumptions(result)
-                    .Select(a => ImmutableArray.Create(ReportCell.Words(a))),
+                    .Select(
+                        (a, i) =>
+                            ImmutableArray.Create(ReportCell.Whole(i + 1), ReportCell.Words(a))
+                    ),
             ]
         );
 
@@ -93,13 +96,16 @@ public sealed class NetworkReport(NetworkResult result)
             ("assumed", "What this stands on", Assumptions()),
             ("provenance", "Provenance", Provenance(fingerprint)),
         ];
+        // On the page, and only there, what the charts rest on has a place that they can lead to.
+        static IReportPart Based(IReportPart part) =>
+            part is ReportChart chart ? chart with { Basis = "assumed" } : part;
         return new HtmlPage
         {
             Title = $"{result.Network.Name}: program of work",
             Units = units,
             Contents = [.. parts.Select(p => new PageHeading(p.Id, p.Text))],
             Body = HtmlFragment.Of(
-                $"<h1>{result.Network.Name}</h1>{Answer().ToHtml()}{HtmlFragment.Join(parts.Select(p => HtmlFragment.Of($"<h2 id=\"{p.Id}\">{p.Text}</h2>{p.Part.ToHtml()}")))}"
+                $"<h1>{result.Network.Name}</h1>{Answer().ToHtml()}{HtmlFragment.Join(parts.Select(p => HtmlFragment.Of($"<h2 id=\"{p.Id}\">{p.Text}</h2>{Based(p.Part).ToHtml()}")))}"
             ),
             Version = Sections.Provenance.Version().Version,
         }.Render();

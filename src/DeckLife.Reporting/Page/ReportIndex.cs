@@ -31,7 +31,7 @@ public static class ReportIndex
             <h1>Reports of {entries.Length} decks</h1>
             <div class="dl-answer"><div class="dl-answer-main"><p class="dl-headline">{complete} of {entries.Length} reports are complete.</p></div>
             {Cautions(cautions)}
-            <div class="dl-answer-table">{Table(entries).ToHtml("dl-strategies")}</div></div>
+            <div class="dl-answer-table">{Table(entries).ToHtml("dl-decks")}</div></div>
             {NotComplete(entries)}
             """
         );
@@ -55,10 +55,10 @@ public static class ReportIndex
 
     private static ReportTable Table(ImmutableArray<ReportIndexEntry> entries) =>
         new(
-            "Leading strategy of each deck: the likeliest to be the cheapest, else the longest-lived",
+            "Recommended strategy of each deck: of least mean present value, else the longest-lived",
             [
                 new("Deck"),
-                new("Leading strategy"),
+                new("Recommended strategy"),
                 new("Removal"),
                 new("Overlay"),
                 new("Years to the limit, median (5\u00A0to\u00A095\u00A0%)"),
@@ -125,7 +125,7 @@ public static class ReportIndex
         return rows.IsEmpty
             ? HtmlFragment.Empty
             : HtmlFragment.Of(
-                $"<h2 id=\"not-complete\">Not made, or not complete</h2>{new ReportTable("Why", [new("Deck"), new("Where"), new("What is wrong"), new("Code")], rows).ToHtml()}"
+                $"<h2 id=\"not-complete\">Not made, or not complete</h2>{new ReportTable("Why", [new("Deck"), new("Where"), new("What is wrong"), new("Code")], rows) { StacksOnPhones = true }.ToHtml()}"
             );
     }
 

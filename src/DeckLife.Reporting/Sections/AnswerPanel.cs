@@ -38,7 +38,7 @@ public sealed class AnswerPanel(
         {
             html.Append(HtmlFragment.Of($"<p class=\"dl-headline\">{Headline(lead)}</p>"));
             html.Append(Facts(lead));
-            html.Append(DecisionWords.BestDepth(map));
+            html.Append(DecisionWords.Alternative(map, projection, lead));
             html.Append(DecisionWords.HowSure(decision));
             html.Append(DecisionWords.BeforeDeciding(decision));
         }
@@ -71,7 +71,7 @@ public sealed class AnswerPanel(
         return (
                 lead is null
                     ? "The deck names no strategies to compare.\n"
-                    : $"{projection.Deck.Name}: {lead.Strategy.Name} leads. {LifeText.Sentence(lead.ServiceLife, projection.Deck.Horizon.Years)}\n{DecisionWords.BestDepthText(map)}{DecisionWords.HowSureText(decision)}\n{StrategyTable.Of(projection).ToText()}"
+                    : $"{projection.Deck.Name}: {lead.Strategy.Name} is recommended. {LifeText.Sentence(lead.ServiceLife, projection.Deck.Horizon.Years)}\n{DecisionWords.AlternativeText(map, projection, lead)}{DecisionWords.HowSureText(decision)}\n{StrategyTable.Of(projection).ToText()}"
             )
             + "\nCautions\n"
             + string.Concat(StandingCautions.For(projection).Select(c => $"- {c}\n"));
@@ -80,12 +80,12 @@ public sealed class AnswerPanel(
     private HtmlFragment Headline(StrategyProjection lead)
     {
         var ranked = projection.Strategies.Length;
-        return lead.CheapestProbability is not null
+        return lead.ExpectedRegret is not null
             ? HtmlFragment.Of(
-                $"Of {ranked} strategies, <b>{lead.Strategy.Name}</b> is the likeliest to be the cheapest over {NumberNotation.Trimmed(projection.Deck.Horizon.Years)} years."
+                $"Recommended, of the deck's {ranked} strategies: <b>{lead.Strategy.Name}</b>. It costs the least in the mean over {NumberNotation.Trimmed(projection.Deck.Horizon.Years)} years."
             )
             : HtmlFragment.Of(
-                $"Of {ranked} strategies, <b>{lead.Strategy.Name}</b> lasts the longest in the median. {Unranked()}"
+                $"Of the deck's {ranked} strategies, <b>{lead.Strategy.Name}</b> lasts the longest in the median. {Unranked()}"
             );
     }
 
@@ -159,7 +159,7 @@ public sealed class AnswerPanel(
                 HtmlFragment.FromText(
                     (
                         lead.CheapestProbability is { } q
-                            ? "to be the cheapest: " + LeadingStrategy.Confidence(q) + ". "
+                            ? $"to be the cheapest{StrategyTable.Error(lead)}: {LeadingStrategy.Confidence(q)}. "
                             : ""
                     )
                         + $"Rests on {usable} of {projection.Cores.Length} cores and {projection.Deck.Covers.Length} cover readings"

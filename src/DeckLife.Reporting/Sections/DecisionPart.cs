@@ -124,6 +124,11 @@ public sealed class DecisionPart(DecisionAnalysis decision, bool isInReport = fa
                 new("Then"),
                 new("Saved in the mean", true),
                 new("Monte Carlo error", true),
+                new("Of it by mere delay of spending", true),
+                new("Monte Carlo error", true),
+                new("By what the sounding shows, its price paid", true),
+                new("Monte Carlo error", true),
+                new("Plan without looking again"),
                 new("Probability of acting", true),
                 new("Probability that the deck meets its end before", true),
             ],
@@ -134,6 +139,11 @@ public sealed class DecisionPart(DecisionAnalysis decision, bool isInReport = fa
                         ReportCell.Words(DecisionPhrases.Rule(w)),
                         ReportCell.Number(w.Gain),
                         ReportCell.Number(w.ErrorOfGain),
+                        ReportCell.Number(w.GainOfDelay),
+                        ReportCell.Number(w.ErrorOfGainOfDelay),
+                        ReportCell.Number(w.GainOfInformation),
+                        ReportCell.Number(w.ErrorOfGainOfInformation),
+                        ReportCell.Words(w.DelayedTo.Length == 0 ? "nothing" : w.DelayedTo),
                         ReportCell.Percent(w.ActProbability),
                         ReportCell.Percent(w.EndsBeforeProbability)
                     )

@@ -1,4 +1,6 @@
 using DeckLife.Decisions;
+using DeckLife.Diagnostics;
+using DeckLife.Projection;
 using DeckLife.Reporting.Html;
 using DeckLife.Reporting.Notation;
 
@@ -30,8 +32,48 @@ internal static class DecisionWords
     /// <summary>The same for a terminal.</summary>
     public static string BestDepthText(DepthMap? map) =>
         map?.Choice is { } choice
-            ? $"How deep: {PlaceText(choice.Best)} is the best within the limits: {Years(choice.Best)}{Cost(map, choice.Best)}.{Ties(choice)}{(choice.Best.NeedsStructuralCheck ? " It takes concrete from below top bars: a structural check, staging and shoring come first." : "")}\n"
+            ? $"How deep: {PlaceText(choice.Best)} is the best within the limits: {Years(choice.Best)}{Cost(map, choice.Best)}.{Ties(choice)}{string.Concat(Structural(choice).Select(f => " " + f.Text))}\n"
             : "";
+
+    /// <summary>What a search beyond the listed strategies finds, and why it may differ from the recommendation; nothing without a map.</summary>
+    /// <param name="map">The map.</param>
+    /// <param name="projection">The projection of the listed strategies.</param>
+    /// <param name="lead">The one that is recommended.</param>
+    public static HtmlFragment Alternative(
+        DepthMap? map,
+        DeckProjection projection,
+        StrategyProjection lead
+    )
+    {
+        if (map?.Choice is not { } choice)
+        {
+            return BestDepth(map);
+        }
+
+        var words = AlternativeWords.Of(map, choice, projection, lead);
+        return HtmlFragment.Of(
+            $"<p class=\"dl-decision\"><b>{words.Head}</b> {words.Before}{Place(choice.Best)}{words.After}{Ties(choice)} <a href=\"#how-deep-and-how-thick\">Basis</a></p>{Caution(choice)}{(words.BrokenByLead is { } broken ? HtmlFragment.Of($"<p class=\"dl-cautions-head\">{broken}</p>") : HtmlFragment.Empty)}"
+        );
+    }
+
+    /// <summary>The same for a terminal.</summary>
+    /// <param name="map">The map.</param>
+    /// <param name="projection">The projection of the listed strategies.</param>
+    /// <param name="lead">The one that is recommended.</param>
+    public static string AlternativeText(
+        DepthMap? map,
+        DeckProjection projection,
+        StrategyProjection lead
+    )
+    {
+        if (map?.Choice is not { } choice)
+        {
+            return "";
+        }
+
+        var words = AlternativeWords.Of(map, choice, projection, lead);
+        return $"{words.Head} {words.Before}{PlaceText(choice.Best)}{words.After}{Ties(choice)}{string.Concat(Structural(choice).Select(f => " " + f.Text))}{(words.BrokenByLead is { } broken ? " " + broken : "")}\n";
+    }
 
     /// <summary>By how much the leading strategy leads, and what decides it; nothing where strategies are not ranked.</summary>
     public static HtmlFragment HowSure(DecisionAnalysis? decision) =>
@@ -69,7 +111,7 @@ internal static class DecisionWords
             )
             .Concat(
                 decision.Waits.Select(w =>
-                    $"waiting {NumberNotation.Fixed(w.WaitYears, 0)} years, then {DecisionPhrases.Rule(w)}: {(w.Gain >= 0 ? "saves" : "costs")} {Amount(Math.Abs(w.Gain))} (±{Amount(w.ErrorOfGain)}) against {w.Now} now"
+                    $"waiting {NumberNotation.Fixed(w.WaitYears, 0)} years, then {DecisionPhrases.Rule(w)}: {DecisionPhrases.SavesOrCosts(w.Gain)} {Amount(Math.Abs(w.Gain))} (±{Amount(w.ErrorOfGain)}) against {w.Now} now; {DecisionPhrases.Split(w, Amount)}"
                 )
             );
 
@@ -116,10 +158,15 @@ internal static class DecisionWords
             )
             : HtmlFragment.Empty;
 
+    // The flags themselves tell what exposes the bars: the planned depth, or repairs.
+    private static IEnumerable<Diagnostic> Structural(DepthChoice choice) =>
+        choice.Best.Projection?.StructuralFlags ?? [];
+
     private static HtmlFragment Caution(DepthChoice choice) =>
-        choice.Best.NeedsStructuralCheck
-            ? HtmlFragment.Of(
-                $"<p class=\"dl-cautions-head\">This depth takes concrete from below top bars: a structural check, staging and shoring come first.</p>"
-            )
-            : HtmlFragment.Empty;
+        HtmlFragment.Join(
+            Structural(choice)
+                .Select(f =>
+                    HtmlFragment.Of($"<p class=\"dl-cautions-head\">{MessageHtml.Of(f)}</p>")
+                )
+        );
 }

@@ -2,7 +2,7 @@ using DeckLife.Projection;
 
 namespace DeckLife.Reporting.Sections;
 
-/// <summary>The strategy that a report opens with: the likeliest to be the cheapest, else the longest-lived.</summary>
+/// <summary>The strategy that a report recommends: of least mean present value, else the longest-lived.</summary>
 public static class LeadingStrategy
 {
     /// <summary>Finds it; nothing where there is no strategy.</summary>
@@ -10,8 +10,9 @@ public static class LeadingStrategy
     public static StrategyProjection? Of(DeckProjection projection)
     {
         ArgumentNullException.ThrowIfNull(projection);
-        return projection.Strategies.Any(s => s.CheapestProbability is not null)
-            ? projection.Strategies.MaxBy(s => s.CheapestProbability ?? -1)
+        // All share their draws, so the least mean present value and the least expected regret are of one strategy.
+        return projection.Strategies.Any(s => s.ExpectedRegret is not null)
+            ? projection.Strategies.MinBy(s => s.ExpectedRegret ?? double.MaxValue)
             : projection.Strategies.MaxBy(s => s.ServiceLife.P50Yr ?? double.MaxValue);
     }
 
@@ -23,6 +24,6 @@ public static class LeadingStrategy
             >= 0.9 => "a clear lead",
             >= 0.7 => "a likely lead",
             >= 0.5 => "a slight lead",
-            _ => "open: no strategy is the cheapest in half of the draws",
+            _ => "open: it is not the cheapest in half of the draws",
         };
 }

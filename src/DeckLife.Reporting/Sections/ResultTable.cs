@@ -149,7 +149,7 @@ public static class ResultTable
             new(
                 SourceAnchor.Cheapest,
                 "Probability of being the cheapest",
-                "Share of the draws in which the strategy has the lowest present value of all.",
+                "Share of the draws in which the strategy has the lowest present value of all; ± is its Monte Carlo standard error. Expected regret is the mean over the draws of what the strategy costs more than the cheapest of the same draw: the least one belongs to the strategy of least mean present value.",
                 [SourceAnchor.PresentValue, .. strategies],
                 true
             ),

@@ -38,6 +38,10 @@ public static class StrategyTable
                 new ReportColumn("Probability of being the cheapest", true)
                 {
                     Basis = SourceAnchor.Cheapest,
+                },
+                new ReportColumn("Expected regret", true, FixedUnit: priced.Currency)
+                {
+                    Basis = SourceAnchor.Cheapest,
                 }
             );
         }
@@ -86,9 +90,28 @@ public static class StrategyTable
                         $"{Thousands(cost.PresentValue.P50)} ({Thousands(cost.PresentValue.P05)}–{Thousands(cost.PresentValue.P95)})"
                     )
                     : ReportCell.Missing("no price"),
-                ReportCell.Percent(s.CheapestProbability)
+                Cheapest(s),
+                s.ExpectedRegret is { } regret
+                    ? new(HtmlFragment.FromText(Thousands(regret)), Thousands(regret), regret)
+                    : ReportCell.Missing("not ranked")
             )
             : row;
+    }
+
+    /// <summary>The Monte Carlo error of the probability of being the cheapest, with its sign; nothing where there is none.</summary>
+    internal static string Error(StrategyProjection strategy) =>
+        strategy.ErrorOfCheapestProbability is { } error
+            ? $" (±{NumberNotation.Percent(error)})"
+            : "";
+
+    private static ReportCell Cheapest(StrategyProjection strategy)
+    {
+        var cell = ReportCell.Percent(strategy.CheapestProbability);
+        return cell with
+        {
+            Html = HtmlFragment.Of($"{cell.Html}<span class=\"dl-se\">{Error(strategy)}</span>"),
+            Text = cell.Text + Error(strategy),
+        };
     }
 
     private static string Thousands(double amount) => NumberNotation.Money(amount, "").TrimStart();

@@ -1,5 +1,6 @@
 using System.Text;
 using DeckLife.Reporting.Html;
+using DeckLife.Reporting.Notation;
 
 namespace DeckLife.Reporting.Tables;
 
@@ -9,12 +10,18 @@ public static class CsvLink
     /// <summary>The link.</summary>
     /// <param name="table">The table; saved in canonical units and full precision.</param>
     /// <param name="title">What the file is about; its name is made of this.</param>
-    public static HtmlFragment To(ReportTable table, string title)
+    /// <param name="system">The units of the table's numbers where they are not the canonical ones.</param>
+    public static HtmlFragment To(
+        ReportTable table,
+        string title,
+        UnitSystem system = UnitSystem.Si
+    )
     {
+        var units = system == UnitSystem.Si ? "SI units" : "US customary units";
         ArgumentNullException.ThrowIfNull(table);
         ArgumentNullException.ThrowIfNull(title);
         return HtmlFragment.Of(
-            $"<a class=\"dl-csv\" download=\"{FileName(title)}\" href=\"data:text/csv;charset=utf-8,{Encoded(table.ToCsv())}\" aria-label=\"Save as CSV, SI units: {title}\">Save as CSV (SI units)</a>"
+            $"<a class=\"dl-csv\" download=\"{FileName(title)}\" href=\"data:text/csv;charset=utf-8,{Encoded(table.ToCsv())}\" aria-label=\"Save as CSV, {units}: {title}\">Save as CSV ({units})</a>"
         );
     }
 

@@ -45,6 +45,21 @@ public static class DecisionPhrases
             );
     }
 
+    /// <summary>How much of what waiting brings is plain delay, and what looking again adds, in words.</summary>
+    /// <param name="wait">The wait.</param>
+    /// <param name="amount">Writes an amount of money; absent: to the unit of the currency.</param>
+    public static string Split(SequentialDecision wait, Func<double, string>? amount = null)
+    {
+        ArgumentNullException.ThrowIfNull(wait);
+        amount ??= a => Invariant($"{a:#,0}");
+        var plan = wait.DelayedTo.Length == 0 ? "doing nothing" : $"{wait.DelayedTo} then";
+        return $"saved by mere delay of spending ({plan}, without looking again): {amount(wait.GainOfDelay)} (±{amount(wait.ErrorOfGainOfDelay)}); by what the sounding shows{(wait.SurveyPrice > 0 ? ", its price paid" : "")}: {amount(wait.GainOfInformation)} (±{amount(wait.ErrorOfGainOfInformation)})";
+    }
+
+    /// <summary>"saves" or "costs".</summary>
+    /// <param name="gain">What is saved; negative: what it costs.</param>
+    public static string SavesOrCosts(double gain) => gain >= 0 ? "saves" : "costs";
+
     /// <summary>Waiting in words.</summary>
     /// <param name="wait">The wait.</param>
     public static string Of(SequentialDecision wait)
@@ -57,7 +72,7 @@ public static class DecisionPhrases
                 )
                 : "";
         return Invariant(
-            $"waiting {wait.WaitYears} years, sounding again, then {Rule(wait)}: {(wait.Gain >= 0 ? "saves" : "costs")} {Math.Abs(wait.Gain):#,0} (±{wait.ErrorOfGain:#,0}) against {wait.Now} now{(wait.SurveyPrice > 0 ? Invariant($", the sounding's {wait.SurveyPrice:#,0} paid") : ", the sounding's own price not counted")}{ends}"
+            $"waiting {wait.WaitYears} years, sounding again, then {Rule(wait)}: {SavesOrCosts(wait.Gain)} {Math.Abs(wait.Gain):#,0} (±{wait.ErrorOfGain:#,0}) against {wait.Now} now{(wait.SurveyPrice > 0 ? Invariant($", the sounding's {wait.SurveyPrice:#,0} paid") : ", the sounding's own price not counted")}{ends}; {Split(wait)}"
         );
     }
 }

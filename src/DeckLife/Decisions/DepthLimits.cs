@@ -25,4 +25,29 @@ public sealed record DepthLimits
 
     /// <summary>Greatest share of the bars exposed at once, repairs counted.</summary>
     public double? BarsExposed { get; init; }
+
+    /// <summary>Names of the limits that hold, as a case that breaks one names it.</summary>
+    public IEnumerable<string> Stated
+    {
+        get
+        {
+            (bool Holds, string Name)[] all =
+            [
+                (GradeRise is not null, GradeRiseName),
+                (AddedDeadLoadKnPerM2 is not null, AddedDeadLoadName),
+                (BarClearance is not null, BarClearanceName),
+                (Budget is not null, BudgetName),
+                (RemainingThickness is not null, RemainingThicknessName),
+                (BarsExposed is not null, BarsExposedName),
+            ];
+            return all.Where(l => l.Holds).Select(l => l.Name);
+        }
+    }
+
+    internal const string GradeRiseName = "grade rise";
+    internal const string AddedDeadLoadName = "added dead load";
+    internal const string BarClearanceName = "bar clearance";
+    internal const string BudgetName = "budget";
+    internal const string RemainingThicknessName = "remaining thickness";
+    internal const string BarsExposedName = "bars exposed at once";
 }

@@ -41,6 +41,33 @@ public sealed record DepthMap
                 + removal
         ];
 
+    /// <summary>What the best case brings against a strategy of the deck; nothing without a best case, or without draws of the strategy.</summary>
+    /// <param name="projection">The projection of the deck's own strategies, for one that the map does not show since it places no overlay.</param>
+    /// <param name="strategy">Name of the strategy.</param>
+    public DepthAdvantage? AdvantageOver(DeckProjection projection, string strategy)
+    {
+        ArgumentNullException.ThrowIfNull(projection);
+        var onMap = Points.FirstOrDefault(p => p.Name == strategy)?.Outcomes;
+        if (
+            Choice?.Best.Outcomes is not { } best
+            || (onMap ?? projection.Draws?.Of(strategy)) is not { } other
+        )
+        {
+            return null;
+        }
+
+        // Case and point share their draws, so the differences are paired; a strategy off the map has draws of its own.
+        PairedMean Difference(IReadOnlyList<double> more, IReadOnlyList<double> less) =>
+            onMap is null ? PairedMean.Independent(more, less) : PairedMean.Difference(more, less);
+        double[] Years(StrategyOutcomes outcomes) =>
+            [.. outcomes.LivesYr.Select(l => Math.Min(l, Deck.Horizon.Years))];
+        var years = Difference(Years(best), Years(other));
+        var saved = Deck.Prices is { PricesTheEnd: true }
+            ? Difference(other.PresentValues, best.PresentValues)
+            : (PairedMean?)null;
+        return new(saved?.Mean, saved?.Error, years.Mean, years.Error);
+    }
+
     /// <summary>The map that a projection's own deck asks for; nothing where no strategy places an overlay.</summary>
     /// <param name="projection">The projection.</param>
     /// <param name="draws">Draws of what is not known, for each case.</param>

@@ -56,9 +56,8 @@ public sealed record DepthMapCell
     /// <summary>Whether it was projected and keeps every limit.</summary>
     public bool IsAllowed => Projection is not null && Broken.IsEmpty;
 
-    /// <summary>Whether it takes concrete from below top bars, so that a structural check is needed.</summary>
-    public bool NeedsStructuralCheck =>
-        Projection?.Flags.Any(f => f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code) ?? false;
+    /// <summary>Whether its planned depth or its repairs expose top bars, so that a structural check is needed; the projection's flags say which.</summary>
+    public bool NeedsStructuralCheck => Projection?.StructuralFlags.Any() ?? false;
 
     /// <inheritdoc/>
     public bool Equals(DepthMapCell? other) =>

@@ -27,11 +27,18 @@ public sealed record ErrorBudget
     /// <summary>Share of the variance that comes from the finite number of points a draw: measured by following some draws again with other points. Absent where that was not done.</summary>
     public double? PointsShare { get; init; }
 
+    /// <summary>The like by the steps of the layered solver, measured by following some draws again with finer ones. Absent where that was not done.</summary>
+    public double? SolverShare { get; init; }
+
+    /// <summary>All that is numerical: <see cref="PointsShare"/> and <see cref="SolverShare"/>; absent where neither was measured.</summary>
+    public double? NumericalShare =>
+        PointsShare is null && SolverShare is null ? null : (PointsShare ?? 0) + (SolverShare ?? 0);
+
     /// <summary>Share that the ten most telling inputs explain together: above the sum of the sources where they act together, below it where surveys tie them to each other.</summary>
     public double Together { get; init; }
 
     /// <summary>What no source explains by itself: sources acting together, and steep dependences that a smooth surface misses. Negative where sources overlap.</summary>
-    public double NotAttributed => 1 - Shares.Sum(s => s.Share) - (PointsShare ?? 0);
+    public double NotAttributed => 1 - Shares.Sum(s => s.Share) - (NumericalShare ?? 0);
 
     /// <summary>The budgets of every strategy's years and present value.</summary>
     /// <param name="projection">The projection.</param>
@@ -81,7 +88,8 @@ public sealed record ErrorBudget
             "years to the end",
             "yr",
             [.. outcomes.LivesYr.Select(l => Math.Min(l, horizonYr))],
-            outcomes.VarianceOfYearsByPoints
+            outcomes.VarianceOfYearsByPoints,
+            outcomes.VarianceOfYearsBySolver
         );
         if (!outcomes.PresentValues.IsEmpty)
         {
@@ -91,10 +99,14 @@ public sealed record ErrorBudget
                 "present value",
                 currency ?? "",
                 outcomes.PresentValues,
-                outcomes.VarianceOfPresentValueByPoints
+                outcomes.VarianceOfPresentValueByPoints,
+                outcomes.VarianceOfPresentValueBySolver
             );
         }
     }
+
+    private static double? ShareOf(double? part, double variance) =>
+        part is { } v && variance > 0 ? Math.Clamp(v / variance, 0, 1) : null;
 
     private static ErrorBudget Of(
         ProjectionDraws draws,
@@ -102,7 +114,8 @@ public sealed record ErrorBudget
         string number,
         string unit,
         IReadOnlyList<double> values,
-        double? byPoints
+        double? byPoints,
+        double? bySolver
     )
     {
         var (_, error) = PairedMean.Of(values);
@@ -115,7 +128,8 @@ public sealed record ErrorBudget
             StandardDeviation = Math.Sqrt(variance),
             MonteCarloError = error,
             Together = TogetherOf(draws, values),
-            PointsShare = byPoints is { } v && variance > 0 ? Math.Clamp(v / variance, 0, 1) : null,
+            PointsShare = ShareOf(byPoints, variance),
+            SolverShare = ShareOf(bySolver, variance),
             Shares =
             [
                 .. draws

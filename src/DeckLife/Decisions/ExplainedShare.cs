@@ -37,10 +37,11 @@ internal static class ExplainedShare
         var mean = output.Average();
         var variance = output.Sum(y => (y - mean) * (y - mean)) / draws;
         var scores = inputs.Select(Scores).ToArray();
-        // The richest surface that has four draws for each of its terms.
+        // The richest surface that has four draws for each of its terms; draws that the surveys favour and so came often are one.
+        var distinct = indices.Distinct().Count();
         var terms = Surfaces
             .Select(s => Terms(scores.Length, s.Power, s.Products))
-            .FirstOrDefault(t => draws >= 4 * t.Count);
+            .FirstOrDefault(t => distinct >= 4 * t.Count);
         if (!(variance > 1e-18 * Math.Max(1, mean * mean)) || terms is null)
         {
             return (0, 0);

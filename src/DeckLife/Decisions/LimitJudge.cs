@@ -47,17 +47,27 @@ internal sealed class LimitJudge(Deck deck, CoverSurvey cover, DepthLimits limit
             BarClearanceMm = keptCoverMm - deepest,
         };
         var broken = ImmutableArray.CreateBuilder<LimitBreach>();
-        Most("grade rise", work.GradeRiseMm, limits.GradeRise?.Millimetres, "mm");
-        Most("added dead load", work.AddedDeadLoadKnPerM2, limits.AddedDeadLoadKnPerM2, "kN/m2");
-        Least("bar clearance", judged.BarClearanceMm, limits.BarClearance?.Millimetres, "mm");
-        Most("budget", judged.FirstCost, limits.Budget, deck.Prices?.Currency ?? "");
+        Most(DepthLimits.GradeRiseName, work.GradeRiseMm, limits.GradeRise?.Millimetres, "mm");
+        Most(
+            DepthLimits.AddedDeadLoadName,
+            work.AddedDeadLoadKnPerM2,
+            limits.AddedDeadLoadKnPerM2,
+            "kN/m2"
+        );
         Least(
-            "remaining thickness",
+            DepthLimits.BarClearanceName,
+            judged.BarClearanceMm,
+            limits.BarClearance?.Millimetres,
+            "mm"
+        );
+        Most(DepthLimits.BudgetName, judged.FirstCost, limits.Budget, deck.Prices?.Currency ?? "");
+        Least(
+            DepthLimits.RemainingThicknessName,
             judged.RemainingMm,
             limits.RemainingThickness?.Millimetres,
             "mm"
         );
-        Most("bars exposed at once", judged.BarsExposed, limits.BarsExposed, "");
+        Most(DepthLimits.BarsExposedName, judged.BarsExposed, limits.BarsExposed, "");
         var specification = deck
             .Materials.FirstOrDefault(m => m.Name == cell.Material)
             ?.Specification;

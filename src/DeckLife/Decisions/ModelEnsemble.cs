@@ -10,9 +10,10 @@ namespace DeckLife.Decisions;
 /// </remarks>
 public sealed record ModelEnsemble
 {
-    /// <summary>Exponent with which old concrete is taken to go on ageing where the deck states none; judgement, inside the 0.2 to 0.6 of the literature.</summary>
+    /// <summary>Exponent with which old concrete is taken to go on ageing where the deck states none; judgement: the lower end of the 0.2 (plain cement) to 0.6 (much slag or fly ash) of common practice, since decks old enough to be overlaid are mostly of plain cement.</summary>
     public const double OtherAgeingExponent = 0.2;
 
+    // Numerical choices: forms are compared by means over the same draws, whose differences vary far less than lives do.
     private const int Draws = 200;
     private const int AreaPoints = 64;
 

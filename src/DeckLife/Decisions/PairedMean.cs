@@ -21,4 +21,11 @@ internal readonly record struct PairedMean(double Mean, double Error)
         IReadOnlyList<double> first,
         IReadOnlyList<double> second
     ) => Of([.. first.Select((v, k) => v - second[k])]);
+
+    /// <summary>Mean and error of the difference of two strategies that share no draws.</summary>
+    public static PairedMean Independent(IReadOnlyList<double> first, IReadOnlyList<double> second)
+    {
+        var (a, b) = (Of(first), Of(second));
+        return new(a.Mean - b.Mean, Math.Sqrt((a.Error * a.Error) + (b.Error * b.Error)));
+    }
 }

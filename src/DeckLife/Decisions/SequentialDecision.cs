@@ -8,7 +8,8 @@ namespace DeckLife.Decisions;
 /// <summary>Waiting and looking again against deciding now: an overlay in some years if the re-survey then shows so much damage.</summary>
 /// <remarks>
 /// Until the wait ends nothing is done. Where the deck meets its end before, it is renewed and no re-survey takes place. The rule is found
-/// on half of the draws and judged on the other half, both ways round, so that the gain is that of a rule that could be followed.
+/// on half of the draws and judged on the other half, both ways round, so that the gain is that of a rule that could be followed. Much of
+/// a gain may be nothing but later spending, discounted: that part is told apart from what looking again adds.
 /// </remarks>
 public sealed record SequentialDecision
 {
@@ -43,6 +44,24 @@ public sealed record SequentialDecision
 
     /// <summary>Monte Carlo standard error of it.</summary>
     public required double ErrorOfGain { get; init; }
+
+    /// <summary>
+    /// Mean present value saved by the best plan for that day that does not look again: what plain delay of spending is worth. Such a plan
+    /// pays for no re-survey; it too is chosen on half of the draws and judged on the other half.
+    /// </summary>
+    public required double GainOfDelay { get; init; }
+
+    /// <summary>Monte Carlo standard error of it.</summary>
+    public required double ErrorOfGainOfDelay { get; init; }
+
+    /// <summary>The strategy of that plan; empty where it does nothing.</summary>
+    public required string DelayedTo { get; init; }
+
+    /// <summary>What the re-survey adds to <see cref="GainOfDelay"/>, its price paid; both together are <see cref="Gain"/>.</summary>
+    public required double GainOfInformation { get; init; }
+
+    /// <summary>Monte Carlo standard error of it.</summary>
+    public required double ErrorOfGainOfInformation { get; init; }
 
     /// <summary>Price of the re-survey that was counted.</summary>
     public required double SurveyPrice { get; init; }
@@ -100,7 +119,10 @@ public sealed record SequentialDecision
     )
     {
         var later = deck
-            .Strategies.Select(s => (s.Name, Outcomes: draws.Of(NameOf(s, wait))))
+            .Strategies.Where(s => !s.Interventions.IsEmpty)
+            .Select(s =>
+                (s.Name, Outcomes: draws.Of(BeginsAfter(s, wait) ? s.Name : NameOf(s, wait)))
+            )
             .Where(s => s.Outcomes is not null)
             .Select(s => (s.Name, s.Outcomes!.PresentValues))
             .ToArray();
@@ -128,18 +150,14 @@ public sealed record SequentialDecision
             paid
         );
         var all = Enumerable.Range(0, draws.Count).ToArray();
-        var halves = all.ToLookup(k => draws.Indices[k] % 2 == 0);
-        var rules = new[]
-        {
-            WaitRule.Find(problem, halves[false]),
-            WaitRule.Find(problem, halves[true]),
-        };
-        var gain = PairedMean.Of([
-            .. all.Select(k =>
-                now.PresentValues[k] - rules[draws.Indices[k] % 2 == 0 ? 0 : 1].Cost(problem, k)
-            ),
-        ]);
         var rule = WaitRule.Find(problem, all);
+        var ruled = OnOtherHalf(draws, half => WaitRule.Find(problem, half), problem);
+        var unseen = problem with { SurveyPrice = 0 };
+        var blind = OnOtherHalf(draws, half => WaitRule.FindBlind(unseen, half), unseen);
+        var gain = PairedMean.Difference(now.PresentValues, ruled);
+        var delay = PairedMean.Difference(now.PresentValues, blind);
+        var information = PairedMean.Difference(blind, ruled);
+        var plan = WaitRule.FindBlind(unseen, all).Later;
         return new()
         {
             WaitYears = wait,
@@ -151,18 +169,39 @@ public sealed record SequentialDecision
             EndsBeforeProbability = problem.IsStanding.Average(s => s ? 0.0 : 1),
             Gain = gain.Mean,
             ErrorOfGain = gain.Error,
+            GainOfDelay = delay.Mean,
+            ErrorOfGainOfDelay = delay.Error,
+            DelayedTo = plan < 0 ? "" : later[plan].Name,
+            GainOfInformation = information.Mean,
+            ErrorOfGainOfInformation = information.Error,
             SurveyPrice = price,
         };
+    }
+
+    // Present value of each draw under the rule that was found on the half of the draws that it does not belong to.
+    private static double[] OnOtherHalf(
+        ProjectionDraws draws,
+        Func<IEnumerable<int>, WaitRule> find,
+        WaitRule.Problem problem
+    )
+    {
+        var halves = Enumerable.Range(0, draws.Count).ToLookup(k => draws.Indices[k] % 2 == 0);
+        var (odd, even) = (find(halves[false]), find(halves[true]));
+        return [.. draws.Indices.Select((d, k) => (d % 2 == 0 ? odd : even).Cost(problem, k))];
     }
 
     private static string NameOf(Strategy strategy, int wait) =>
         FormattableString.Invariant($"\u0001{wait} {strategy.Name}");
 
-    // All dates moved by as much as the first has to move; nothing where it lies later anyway, or the last would pass the horizon.
+    // What begins after the wait anyway stays as it is.
+    private static bool BeginsAfter(Strategy strategy, int wait) =>
+        strategy.Interventions.Min(i => i.At.Years) > wait;
+
+    // All dates moved by as much as the first has to move.
     private static Strategy? Delayed(Strategy strategy, int wait)
     {
         var first = strategy.Interventions.Min(i => i.At.Years);
-        return first > wait
+        return BeginsAfter(strategy, wait)
             ? null
             : strategy with
             {

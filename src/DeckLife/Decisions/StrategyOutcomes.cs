@@ -23,6 +23,12 @@ public sealed record StrategyOutcomes
     /// <summary>Variance of the present value by the finite number of points a draw; absent where it was not measured.</summary>
     public double? VarianceOfPresentValueByPoints { get; init; }
 
+    /// <summary>Mean square error of the years to the end by the steps of the layered solver [yr²]; absent where it was not measured.</summary>
+    public double? VarianceOfYearsBySolver { get; init; }
+
+    /// <summary>Mean square error of the present value by the steps of the layered solver; absent where it was not measured.</summary>
+    public double? VarianceOfPresentValueBySolver { get; init; }
+
     /// <summary>Share of the area damaged in every whole year from the survey on: year by year, then draw by draw.</summary>
     internal ImmutableArray<double> Damaged { get; init; } = [];
 

@@ -51,6 +51,16 @@ internal readonly record struct WaitRule(int Later, int Trigger, bool Up)
         }
     }
 
+    /// <summary>The rule of least mean cost over some draws among those that do the same whatever is found.</summary>
+    public static WaitRule FindBlind(Problem problem, IEnumerable<int> draws)
+    {
+        var over = draws.ToArray();
+        return Enumerable
+            .Range(-1, problem.Later.Count + 1)
+            .Select(s => new WaitRule(s, 0, true))
+            .MinBy(r => over.Sum(k => r.Cost(problem, k)));
+    }
+
     /// <summary>Whether the rule acts in one draw.</summary>
     public bool Acts(Problem problem, int draw) =>
         Later >= 0

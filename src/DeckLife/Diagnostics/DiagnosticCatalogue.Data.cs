@@ -619,7 +619,7 @@ public static partial class DiagnosticCatalogue
             "DL1118",
             Severity.Error,
             "A slice below the slab",
-            "Core {0} has a slice down to {1}, but the deck is {2} thick: check the unit of the depths and the thickness.",
+            "Core {0} has a slice down to {1:0.#} mm, but the deck is {2:0.#} mm thick: check the unit of the depths and the thickness.",
             "No powder can come from below the slab."
         );
 
@@ -811,6 +811,16 @@ public static partial class DiagnosticCatalogue
             "A quantity without a unit",
             "{0} is {1}, a number without a unit: write it in quotes with its unit, for example {2}.",
             "Units are never guessed. Only counts, fractions and exponents are plain numbers."
+        );
+
+    /// <summary>A laboratory test of a material gives no diffusion coefficient.</summary>
+    public static DiagnosticEntry TestGivesNone { get; } =
+        new(
+            "DL1126",
+            Severity.Error,
+            "A test that gives no coefficient",
+            "{0}: {1}.",
+            "A test is turned into a diffusion coefficient only by its own method, or by a relation that cites who published it, within the range that it was fitted for, and with a spread."
         );
 
     /// <summary>Rows above the heads look like data.</summary>

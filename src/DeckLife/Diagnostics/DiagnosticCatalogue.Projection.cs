@@ -41,9 +41,22 @@ public static partial class DiagnosticCatalogue
             "DL4004",
             Severity.Warning,
             "removal below top bars",
-            "Removal and repairs expose {0:0.#} % of the top bars by more than half: that needs a structural check, staging and shoring.",
+            "The planned depth reaches so far past the cover of {0:0.#} % of the top bars that they are exposed by more than half: a structural check, staging and shoring come first.",
             "Where more than half of a bar is exposed, removal goes on to 3/4 in clear under it (common practice). The deck is "
-                + "weaker until the new concrete has gained strength. A licensed engineer decides."
+                + "weaker until the new concrete has gained strength. A licensed engineer decides. A smaller depth spares bars; "
+                + "what repairs of damaged places open is told apart (DL4022)."
+        );
+
+    /// <summary>Repairs of a strategy, or removal where half-cell potentials ask for it, open top bars.</summary>
+    public static DiagnosticEntry RepairsExposeTopBars { get; } =
+        new(
+            "DL4022",
+            Severity.Warning,
+            "repairs expose top bars",
+            "{0} expose {1:0.#} % of the top bars by more than half{2}: a structural check of what is open at one time, with staging and shoring, comes first.",
+            "A damaged place is taken out to 3/4 in clear under its bars (common practice), whatever depth the rest of the deck "
+                + "is planned to. A smaller planned depth spares none of these bars; opening fewer places at one time does. The deck "
+                + "is weaker until the new concrete has gained strength. A licensed engineer decides."
         );
 
     /// <summary>A strategy names a material that the deck does not describe.</summary>

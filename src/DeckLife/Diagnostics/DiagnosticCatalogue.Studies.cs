@@ -38,7 +38,7 @@ public static partial class DiagnosticCatalogue
             "DL6004",
             Severity.Error,
             "Value outside its range",
-            "The input {0} is {1:G6}; allowed is {2:G6} to {3:G6} {4}.",
+            "The input {0} is {1}; allowed is {2}.",
             "The value is impossible for the quantity, or its unit is not the one meant."
         );
 
@@ -48,7 +48,7 @@ public static partial class DiagnosticCatalogue
             "DL6005",
             Severity.Error,
             "Distribution outside the range",
-            "The input {0} ({1}) reaches outside {2:G6} to {3:G6} {4} with probability {5:G3}: cut it with \"lower\" and \"upper\", or take a shape that has these bounds.",
+            "The input {0} ({1}) reaches outside {2} with probability {3:G3}: cut it with \"lower\" and \"upper\", or take a shape that has these bounds.",
             "A normal cover can be negative, for instance. Clipping the draws would change the distribution behind the reader's back; the cut is stated in the study file and its moments are reported."
         );
 

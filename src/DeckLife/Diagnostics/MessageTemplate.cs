@@ -114,7 +114,7 @@ public sealed partial class MessageTemplate : IEquatable<MessageTemplate>
             : literal;
 
     [GeneratedRegex(
-        @"\{(?<index>\d+)(?::(?<form>[^{}]*))?\}(?=(?:(?:-| to )\{[^{}]*\})* (?<unit>kg/m3|mm2/yr|mm|m2)(?![\w/]))?",
+        @"\{(?<index>\d+)(?::(?<form>[^{}]*))?\}(?=(?:(?:-| to )\{[^{}]*\})* (?<unit>kg/m3|mm2/yr|mm|m2|m)(?![\w/]))?",
         RegexOptions.CultureInvariant
     )]
     private static partial Regex Places();

@@ -39,12 +39,12 @@ internal static class CostNotes
                 : "Reaching the end criterion costs nothing here: no strategy is called the cheapest.",
             "the deck's price list"
         );
-        if (prices.QuantityGrowth != UncertainValue.Exactly(1))
+        if (prices.QuantityGrowth is { } growth)
         {
             yield return new(
                 "growth of quantities",
                 Invariant(
-                    $"Re-sounding finds {prices.QuantityGrowth.Mean:0.##} times the damaged area to repair (coefficient of variation {prices.QuantityGrowth.CoefficientOfVariation:0.##}); removed and placed volumes do not grow with it."
+                    $"Re-sounding on the day of the survey would find {growth.Mean:0.##} times the unsound area that the survey found (coefficient of variation {growth.CoefficientOfVariation:0.##}), in place of what the model takes it to have missed; damage since the survey comes on top by the model. Removed and placed volumes do not grow with it."
                 ),
                 "the deck's price list"
             );

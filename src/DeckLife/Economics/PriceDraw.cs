@@ -19,8 +19,8 @@ public sealed record PriceDraw
     /// <summary>Factor on all prices that the agency pays.</summary>
     public double Level { get; init; } = 1;
 
-    /// <summary>Factor on the repaired area.</summary>
-    public double QuantityGrowth { get; init; } = 1;
+    /// <summary>Factor on the area that sounding found at the survey; absent: what the model takes it to have missed stands.</summary>
+    public double? QuantityGrowth { get; init; }
 
     /// <summary>The prices as listed: every uncertain one at its mean.</summary>
     /// <param name="prices">The list.</param>
@@ -32,7 +32,7 @@ public sealed record PriceDraw
             ItemFactors = [.. prices.Items.Select(_ => 1.0)],
             ActionFactors = [.. prices.AfterLimit.Select(_ => 1.0)],
             ActionLivesYr = [.. prices.AfterLimit.Select(a => a.LifeYr.Mean)],
-            QuantityGrowth = prices.QuantityGrowth.Mean,
+            QuantityGrowth = prices.QuantityGrowth?.Mean,
         };
     }
 
@@ -64,7 +64,7 @@ public sealed record PriceDraw
         return new()
         {
             Level = Factor(prices.LevelCoefficientOfVariation, u[0]),
-            QuantityGrowth = Value(prices.QuantityGrowth, u[1]),
+            QuantityGrowth = prices.QuantityGrowth is { } growth ? Value(growth, u[1]) : null,
             ItemFactors = items.MoveToImmutable(),
             ActionFactors = factors.MoveToImmutable(),
             ActionLivesYr = lives.MoveToImmutable(),

@@ -27,8 +27,12 @@ public sealed record PriceList
     /// <summary>Coefficient of variation of the level of all prices that the agency pays, lognormal: the market at the letting.</summary>
     public double LevelCoefficientOfVariation { get; init; }
 
-    /// <summary>Repaired area found on re-sounding, relative to the area damaged by the model; where not stated: exactly 1.</summary>
-    public UncertainValue QuantityGrowth { get; init; } = UncertainValue.Exactly(1);
+    /// <summary>
+    /// Unsound area that re-sounding on the day of the survey would find, relative to what the survey's sounding found: it stands in place of what
+    /// the model takes the sounding to have missed. Damage that grows between survey and work is the model's own and not in it. Absent: the model's
+    /// detection probability stands.
+    /// </summary>
+    public UncertainValue? QuantityGrowth { get; init; }
 
     /// <summary>Stages in which an intervention is built.</summary>
     public int Stages { get; init; } = 1;

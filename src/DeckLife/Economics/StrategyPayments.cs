@@ -30,10 +30,7 @@ public static class StrategyPayments
             var quantity = price.Basis switch
             {
                 PriceBasis.DeckArea => work.DeckAreaM2,
-                PriceBasis.RepairedArea => Math.Min(
-                    work.RepairedAreaM2 * draw.QuantityGrowth,
-                    work.DeckAreaM2
-                ),
+                PriceBasis.RepairedArea => Repaired(work, draw),
                 PriceBasis.RemovedVolume => work.RemovedM3,
                 PriceBasis.PlacedVolume => work.PlacedM3,
                 PriceBasis.LumpSum => 1,
@@ -226,6 +223,16 @@ public static class StrategyPayments
         return prices.Items.Where(p => p.Basis == PriceBasis.RenewedArea).Sum(p => p.Amount)
             * deckAreaM2;
     }
+
+    // Each unsound square metre once: found at the survey (grown by what re-sounding adds), or missed then, or damaged since.
+    private static double Repaired(WorkQuantities work, PriceDraw draw) =>
+        draw.QuantityGrowth is { } growth
+            ? Math.Clamp(
+                work.RepairedAreaM2 - work.MissedAtSurveyM2 + ((growth - 1) * work.FoundAtSurveyM2),
+                0,
+                work.DeckAreaM2
+            )
+            : work.RepairedAreaM2;
 
     private static Payment Paid(
         PriceList prices,

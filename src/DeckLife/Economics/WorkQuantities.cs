@@ -11,8 +11,14 @@ public sealed record WorkQuantities
     /// <summary>Area of the deck [m²].</summary>
     public required double DeckAreaM2 { get; init; }
 
-    /// <summary>Area repaired [m²].</summary>
+    /// <summary>Area repaired [m²]: what was damaged at the survey, found by it or not, and what has been damaged since.</summary>
     public double RepairedAreaM2 { get; init; }
+
+    /// <summary>What of <see cref="RepairedAreaM2"/> was damaged at the survey and would have been found by sounding then [m²].</summary>
+    public double FoundAtSurveyM2 { get; init; }
+
+    /// <summary>What of <see cref="RepairedAreaM2"/> was damaged at the survey and would have been missed by sounding then [m²].</summary>
+    public double MissedAtSurveyM2 { get; init; }
 
     /// <summary>Old concrete taken off [m³].</summary>
     public double RemovedM3 { get; init; }

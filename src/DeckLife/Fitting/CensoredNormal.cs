@@ -1,3 +1,4 @@
+using DeckLife.Numerics.Sampling;
 using DeckLife.Numerics.SpecialFunctions;
 
 namespace DeckLife.Fitting;
@@ -20,7 +21,7 @@ internal static class CensoredNormal
 
         if (z > -30)
         {
-            return Math.Log(0.5 * ErrorFunction.Erfc(-z / Sqrt2));
+            return Math.Log(NormalQuantile.Probability(z));
         }
 
         var inverse = 1 / (z * z);

@@ -9,13 +9,10 @@ internal sealed partial class DeckChain
     private void DrawMeans()
     {
         var count = _model.MeanCount;
-        var rho = Math.Tanh(State.ArtanhCorrelation);
-        var free = 1 / (1 - (rho * rho));
-        var inverseSurface = Math.Exp(-State.LnSdSurface);
-        var inverseDiffusion = Math.Exp(-State.LnSdDiffusion);
-        var pss = free * inverseSurface * inverseSurface;
-        var pdd = free * inverseDiffusion * inverseDiffusion;
-        var psd = -free * rho * inverseSurface * inverseDiffusion;
+        var free = 1 / (1 - (_correlation * _correlation));
+        var pss = free * _inverseSdSurface * _inverseSdSurface;
+        var pdd = free * _inverseSdDiffusion * _inverseSdDiffusion;
+        var psd = -free * _correlation * _inverseSdSurface * _inverseSdDiffusion;
 
         Span<double> precision = stackalloc double[count * count];
         Span<double> right = stackalloc double[count];
@@ -105,46 +102,64 @@ internal sealed partial class DeckChain
             products += u * v;
         }
 
-        double Density(double lnSdSurface, double lnSdDiffusion, double artanh)
-        {
-            var rho = Math.Tanh(artanh);
-            var free = 1 - (rho * rho);
-            if (!(free > 1e-12))
-            {
-                return double.NegativeInfinity;
-            }
-
-            var a = Math.Exp(-lnSdSurface);
-            var b = Math.Exp(-lnSdDiffusion);
-            var form =
-                (a * a * surfaceSquares)
-                - (2 * rho * a * b * products)
-                + (b * b * diffusionSquares);
-            return _model.LogPriorOfSpread(lnSdSurface, lnSdDiffusion, artanh)
-                - (_cores * (lnSdSurface + lnSdDiffusion + (0.5 * Math.Log(free))))
-                - (0.5 * form / free);
-        }
-
+        // Each density leaves out what its own coordinate doesn't move.
+        var rho = _correlation;
+        var half = 0.5 / (1 - (rho * rho));
+        var other = _inverseSdDiffusion;
         State.LnSdSurface = UnivariateSlice.Next(
             _random,
-            x => Density(x, State.LnSdDiffusion, State.ArtanhCorrelation),
+            x =>
+            {
+                var sd = Math.Exp(x);
+                var a = 1 / sd;
+                return _model.LogPriorOfLnSdSurface(x, sd)
+                    - (_cores * x)
+                    - (half * a * ((a * surfaceSquares) - (2 * rho * other * products)));
+            },
             State.LnSdSurface,
             0.5,
             -Far
         );
+        var inverseSurface = Math.Exp(-State.LnSdSurface);
         State.LnSdDiffusion = UnivariateSlice.Next(
             _random,
-            x => Density(State.LnSdSurface, x, State.ArtanhCorrelation),
+            x =>
+            {
+                var sd = Math.Exp(x);
+                var b = 1 / sd;
+                return _model.LogPriorOfLnSdDiffusion(x, sd)
+                    - (_cores * x)
+                    - (half * b * ((b * diffusionSquares) - (2 * rho * inverseSurface * products)));
+            },
             State.LnSdDiffusion,
             0.5,
             -Far
         );
+        var inverseDiffusion = Math.Exp(-State.LnSdDiffusion);
+        var squares =
+            (inverseSurface * inverseSurface * surfaceSquares)
+            + (inverseDiffusion * inverseDiffusion * diffusionSquares);
+        var cross = 2 * inverseSurface * inverseDiffusion * products;
         State.ArtanhCorrelation = UnivariateSlice.Next(
             _random,
-            x => Density(State.LnSdSurface, State.LnSdDiffusion, x),
+            x =>
+            {
+                var correlation = Math.Tanh(x);
+                var free = 1 - (correlation * correlation);
+                if (!(free > 1e-12))
+                {
+                    return double.NegativeInfinity;
+                }
+
+                var logCosh = DeckModel.LogCosh(x);
+                return _model.LogPriorOfCorrelation(logCosh)
+                    + (_cores * logCosh)
+                    - (0.5 * (squares - (correlation * cross)) / free);
+            },
             State.ArtanhCorrelation,
             0.7
         );
+        TakeSpread();
     }
 
     private void DrawAgeing()
@@ -235,6 +250,7 @@ internal sealed partial class DeckChain
         if (Accept(surface > -Far ? ratio : double.NegativeInfinity, _sdSurfaceWalk))
         {
             State.LnSdSurface = surface;
+            TakeSpread();
             TakeProposedCores();
         }
     }
@@ -259,6 +275,7 @@ internal sealed partial class DeckChain
         if (Accept(diffusion > -Far ? ratio : double.NegativeInfinity, _sdDiffusionWalk))
         {
             State.LnSdDiffusion = diffusion;
+            TakeSpread();
             TakeProposedCores();
         }
     }
@@ -271,7 +288,7 @@ internal sealed partial class DeckChain
         var ratio = double.NegativeInfinity;
         if (Math.Abs(artanh) < 12)
         {
-            var before = Math.Tanh(State.ArtanhCorrelation);
+            var before = _correlation;
             var after = Math.Tanh(artanh);
             var free = Math.Sqrt((1 - (after * after)) / (1 - (before * before)));
             var scale = Math.Exp(State.LnSdDiffusion - State.LnSdSurface);
@@ -298,6 +315,7 @@ internal sealed partial class DeckChain
         if (Accept(ratio, _correlationWalk))
         {
             State.ArtanhCorrelation = artanh;
+            TakeSpread();
             TakeProposedCores();
         }
     }

@@ -40,6 +40,9 @@ internal sealed partial class DeckChain
     private readonly AdaptiveRandomWalk _ageingWalk;
     private readonly BackgroundSlopes _backgroundSlopes;
     private readonly int _measured;
+    private double _correlation;
+    private double _inverseSdSurface;
+    private double _inverseSdDiffusion;
     private bool _warming = true;
 
     /// <summary>Starts a chain.</summary>
@@ -67,7 +70,7 @@ internal sealed partial class DeckChain
         for (var j = 0; j < _cores; j++)
         {
             _coreWalk[j] = new AdaptiveRandomWalk([0.1, 0.1]);
-            _slices.Shares(j, start.LnDiffusion[j], ShareOf(_share, j));
+            _slices.TabulatedShares(j, start.LnDiffusion[j], ShareOf(_share, j));
             _measured += _slices.Measured(j);
         }
 
@@ -81,6 +84,7 @@ internal sealed partial class DeckChain
         _ageingWalk = new AdaptiveRandomWalk([0.05]);
         _backgroundSlopes = new BackgroundSlopes(_cores);
         model.AgeShifts(start.AgeingExponent, _ageShift);
+        TakeSpread();
         RefreshLogs();
     }
 
@@ -181,13 +185,22 @@ internal sealed partial class DeckChain
         }
     }
 
+    // What the density of a core about the deck's means needs of the spread; to be called whenever that has moved.
+    private void TakeSpread()
+    {
+        _correlation = Math.Tanh(State.ArtanhCorrelation);
+        _inverseSdSurface = Math.Exp(-State.LnSdSurface);
+        _inverseSdDiffusion = Math.Exp(-State.LnSdDiffusion);
+    }
+
     // Log density of a core about the deck's means, the part that depends on the core.
     private double CorePopulation(int core, double lnSurface, double lnDiffusion)
     {
-        var rho = Math.Tanh(State.ArtanhCorrelation);
-        var u = (lnSurface - MeanSurface(core)) * Math.Exp(-State.LnSdSurface);
-        var v = (lnDiffusion - MeanDiffusion(core)) * Math.Exp(-State.LnSdDiffusion);
-        return -0.5 * ((u * u) - (2 * rho * u * v) + (v * v)) / (1 - (rho * rho));
+        var u = (lnSurface - MeanSurface(core)) * _inverseSdSurface;
+        var v = (lnDiffusion - MeanDiffusion(core)) * _inverseSdDiffusion;
+        return -0.5
+            * ((u * u) - (2 * _correlation * u * v) + (v * v))
+            / (1 - (_correlation * _correlation));
     }
 
     private bool Accept(double logRatio, AdaptiveRandomWalk walk)
@@ -218,7 +231,7 @@ internal sealed partial class DeckChain
         var share = ShareOf(_proposedShare, core);
         if (Math.Abs(surface) < Far && Math.Abs(diffusion) < Far)
         {
-            _slices.Shares(core, diffusion, share);
+            _slices.TabulatedShares(core, diffusion, share);
             log = CoreLog(core, surface, State.Background, share);
             ratio =
                 log
@@ -242,26 +255,27 @@ internal sealed partial class DeckChain
     {
         var reach = _random.NextUniform() < 0.5 ? 1 : 0.4;
         var keep = Math.Sqrt(1 - (reach * reach));
-        var rho = Math.Tanh(State.ArtanhCorrelation);
         var a = _random.NextNormal();
-        var b = (rho * a) + (Math.Sqrt(1 - (rho * rho)) * _random.NextNormal());
+        var b =
+            (_correlation * a)
+            + (Math.Sqrt(1 - (_correlation * _correlation)) * _random.NextNormal());
         var meanSurface = MeanSurface(core);
         var meanDiffusion = MeanDiffusion(core);
         var surface =
             meanSurface
             + (keep * (State.LnSurface[core] - meanSurface))
-            + (reach * Math.Exp(State.LnSdSurface) * a);
+            + (reach * a / _inverseSdSurface);
         var diffusion =
             meanDiffusion
             + (keep * (State.LnDiffusion[core] - meanDiffusion))
-            + (reach * Math.Exp(State.LnSdDiffusion) * b);
+            + (reach * b / _inverseSdDiffusion);
         if (!(Math.Abs(surface) < Far && Math.Abs(diffusion) < Far))
         {
             return;
         }
 
         var share = ShareOf(_proposedShare, core);
-        _slices.Shares(core, diffusion, share);
+        _slices.TabulatedShares(core, diffusion, share);
         var log = CoreLog(core, surface, State.Background, share);
         if (Math.Log(_random.NextUniform()) < log - _log[core])
         {
@@ -274,22 +288,34 @@ internal sealed partial class DeckChain
 
     private void MoveError()
     {
+        // Where the error is not relative the measured slices enter by one sum of squares, which the error only scales.
+        var relative = _slices.Weights == SliceWeights.Relative;
+        double squares = 0;
+        for (var j = 0; j < _cores && !relative; j++)
+        {
+            squares += _slices.MeasuredSquares(
+                j,
+                Math.Exp(State.LnSurface[j]),
+                State.Background,
+                ShareOf(_share, j)
+            );
+        }
+
         double Density(double lnError)
         {
-            var prior = _model.LogPriorOfLnError(lnError);
-            if (double.IsNegativeInfinity(prior))
+            var log = _model.LogPriorOfLnError(lnError);
+            if (double.IsNegativeInfinity(log))
             {
-                return prior;
+                return log;
             }
 
             State.Error = Math.Exp(lnError);
-            var log = prior - (_slices.Weights == SliceWeights.Relative ? 0 : _measured * lnError);
-            for (var j = 0; j < _cores; j++)
+            if (!relative)
             {
-                log += CoreLog(j, State.LnSurface[j], State.Background, ShareOf(_share, j));
+                log -= (_measured * lnError) + (0.5 * squares / (State.Error * State.Error));
             }
 
-            return log;
+            return log + OverCores(State.Background, censoredOnly: !relative);
         }
 
         var current = Math.Log(State.Error);
@@ -298,23 +324,55 @@ internal sealed partial class DeckChain
         RefreshLogs();
     }
 
-    private void DrawBackground()
+    // Sum over the cores of their log likelihoods, or of what detection limits add to them.
+    private double OverCores(double background, bool censoredOnly)
     {
-        double Density(double background)
+        double log = 0;
+        for (var j = 0; j < _cores; j++)
         {
-            if (background < 0)
-            {
-                return double.NegativeInfinity;
-            }
-
-            var log = _model.LogPriorOfBackground(background);
-            for (var j = 0; j < _cores; j++)
+            if (!censoredOnly)
             {
                 log += CoreLog(j, State.LnSurface[j], background, ShareOf(_share, j));
             }
-
-            return log;
+            else if (_slices.HasCensored[j])
+            {
+                log += _slices.CensoredLog(
+                    j,
+                    Math.Exp(State.LnSurface[j]),
+                    background,
+                    State.Error,
+                    ShareOf(_share, j)
+                );
+            }
         }
+
+        return log;
+    }
+
+    private void DrawBackground()
+    {
+        // Where the error is not relative the measured slices make a parabola of the background.
+        var relative = _slices.Weights == SliceWeights.Relative;
+        var (constant, linear, square) = (0.0, 0.0, 0.0);
+        for (var j = 0; j < _cores && !relative; j++)
+        {
+            var own = _slices.SquaresOfBackground(
+                j,
+                Math.Exp(State.LnSurface[j]),
+                ShareOf(_share, j)
+            );
+            constant += own.Constant;
+            linear += own.Linear;
+            square += own.Square;
+        }
+
+        var half = 0.5 / (State.Error * State.Error);
+        double Density(double background) =>
+            background < 0
+                ? double.NegativeInfinity
+                : _model.LogPriorOfBackground(background)
+                    - (half * (constant + (background * (linear + (background * square)))))
+                    + OverCores(background, censoredOnly: !relative);
 
         State.Background = UnivariateSlice.Next(_random, Density, State.Background, 0.05, 0);
         RefreshLogs();
@@ -365,7 +423,7 @@ internal sealed partial class DeckChain
             }
             else
             {
-                _slices.Shares(j, _proposedDiffusion[j], share);
+                _slices.TabulatedShares(j, _proposedDiffusion[j], share);
             }
 
             _proposedLog[j] = CoreLog(j, _proposedSurface[j], background, share);

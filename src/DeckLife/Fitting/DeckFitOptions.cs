@@ -28,16 +28,16 @@ public sealed record DeckFitOptions
     public int Chains { get; init; } = 4;
 
     /// <summary>Sweeps of each chain that tune it and are thrown away.</summary>
-    public int WarmUp { get; init; } = 1000;
+    public int WarmUp { get; init; } = 500;
 
     /// <summary>Sweeps of each chain from which draws are kept.</summary>
-    public int Sweeps { get; init; } = 4000;
+    public int Sweeps { get; init; } = 2000;
 
     /// <summary>Draws kept of all chains together; the sweeps are thinned to as many.</summary>
     public int Draws { get; init; } = 4000;
 
     /// <summary>How often the chains may be made four times as long when they have not converged, before the fit is refused.</summary>
-    public int Extensions { get; init; } = 1;
+    public int Extensions { get; init; } = 2;
 
     /// <summary>Largest rank-normalised split R-hat of a converged fit.</summary>
     public double LargestSplitRhat { get; init; } = 1.01;

@@ -194,7 +194,7 @@ public static class DeckFitter
                 thinning * stretch,
                 options.Threads
             );
-            var convergence = posterior.Convergence();
+            var convergence = posterior.Convergence(options.Threads);
             if (
                 convergence.SplitRhat < options.LargestSplitRhat
                 && convergence.EffectiveSampleSize >= options.SmallestEffectiveSampleSize

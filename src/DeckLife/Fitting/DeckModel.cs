@@ -37,6 +37,13 @@ internal sealed class DeckModel
     {
         for (var j = 0; j < shift.Length; j++)
         {
+            // Cores of one survey follow one another and share an age.
+            if (j > 0 && Slices.Years[j] == Slices.Years[j - 1])
+            {
+                shift[j] = shift[j - 1];
+                continue;
+            }
+
             shift[j] = AgeingRatio.LogBetween(
                 exponent,
                 Slices.Years[j],
@@ -65,16 +72,28 @@ internal sealed class DeckModel
         };
 
     /// <summary>Log prior of (ln s.d. of ln Cs, ln s.d. of ln D, artanh of the correlation), constants left out.</summary>
-    public double LogPriorOfSpread(double lnSdSurface, double lnSdDiffusion, double artanh)
+    public double LogPriorOfSpread(double lnSdSurface, double lnSdDiffusion, double artanh) =>
+        LogPriorOfLnSdSurface(lnSdSurface, Math.Exp(lnSdSurface))
+        + LogPriorOfLnSdDiffusion(lnSdDiffusion, Math.Exp(lnSdDiffusion))
+        + LogPriorOfCorrelation(LogCosh(artanh));
+
+    /// <summary>Log prior of ln of the s.d. of ln Cs: half-normal in the s.d., constants left out.</summary>
+    public double LogPriorOfLnSdSurface(double lnSd, double sd)
     {
-        var surface = Math.Exp(lnSdSurface) / Priors.ScaleOfSdLnSurfaceChloride;
-        var diffusion = Math.Exp(lnSdDiffusion) / Priors.ScaleOfSdLnDiffusionCoefficient;
-        // Half-normals in the logarithm; (1 - ρ²)^(η-1) times dρ/d artanh = 1 - ρ².
-        return lnSdSurface
-            + lnSdDiffusion
-            - (0.5 * ((surface * surface) + (diffusion * diffusion)))
-            - (2 * Priors.CorrelationShape * LogCosh(artanh));
+        var scaled = sd / Priors.ScaleOfSdLnSurfaceChloride;
+        return lnSd - (0.5 * scaled * scaled);
     }
+
+    /// <summary>Log prior of ln of the s.d. of ln D: half-normal in the s.d., constants left out.</summary>
+    public double LogPriorOfLnSdDiffusion(double lnSd, double sd)
+    {
+        var scaled = sd / Priors.ScaleOfSdLnDiffusionCoefficient;
+        return lnSd - (0.5 * scaled * scaled);
+    }
+
+    /// <summary>Log prior of artanh ρ: (1 - ρ²)^(η-1) times dρ/d artanh = 1 - ρ², constants left out.</summary>
+    /// <param name="logCosh">ln cosh artanh ρ = -ln(1 - ρ²)/2.</param>
+    public double LogPriorOfCorrelation(double logCosh) => -2 * Priors.CorrelationShape * logCosh;
 
     /// <summary>Log prior of the logarithm of the deck's error, constants left out; negative infinity below the smallest.</summary>
     public double LogPriorOfLnError(double lnError)
@@ -151,8 +170,8 @@ internal sealed class DeckModel
             : -0.5 * scaled * scaled;
     }
 
-    // ln cosh x, and 1 - tanh² x = cosh^-2 x.
-    private static double LogCosh(double x)
+    /// <summary>ln cosh x; 1 - tanh² x = cosh^-2 x.</summary>
+    public static double LogCosh(double x)
     {
         var size = Math.Abs(x);
         return size + Math.Log(0.5 * (1 + Math.Exp(-2 * size)));

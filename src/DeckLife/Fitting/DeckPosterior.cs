@@ -56,34 +56,40 @@ internal sealed class DeckPosterior
     }
 
     /// <summary>Convergence of everything that was estimated: the worst.</summary>
-    public ConvergenceSummary Convergence()
+    /// <param name="threads">Most columns at a time.</param>
+    public ConvergenceSummary Convergence(int threads)
     {
-        var rhat = 1.0;
-        var bulk = double.PositiveInfinity;
-        var tail = double.PositiveInfinity;
-        for (var column = 0; column < _draws[0].Length; column++)
-        {
-            if (
-                (column == Spread + 3 && _model.FixedBackground is not null)
-                || (column == Spread + 5 && _model.FixedAgeingExponent is not null)
-            )
+        var columns = new (double RHat, double Bulk, double Tail)[_draws[0].Length];
+        Parallel.For(
+            0,
+            columns.Length,
+            new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, threads) },
+            column =>
             {
-                continue;
+                double[][] chains = [.. _draws.Select(d => d[column])];
+                columns[column] = IsHeld(column)
+                    ? (1, double.PositiveInfinity, double.PositiveInfinity)
+                    : (
+                        ChainDiagnostics.RankNormalizedRHat(chains),
+                        ChainDiagnostics.BulkEffectiveSampleSize(chains),
+                        ChainDiagnostics.TailEffectiveSampleSize(chains)
+                    );
             }
-
-            double[][] chains = [.. _draws.Select(d => d[column])];
-            rhat = Math.Max(rhat, ChainDiagnostics.RankNormalizedRHat(chains));
-            bulk = Math.Min(bulk, ChainDiagnostics.BulkEffectiveSampleSize(chains));
-            tail = Math.Min(tail, ChainDiagnostics.TailEffectiveSampleSize(chains));
-        }
-
-        return new ConvergenceSummary(rhat, bulk)
+        );
+        return new ConvergenceSummary(
+            Math.Max(1, columns.Max(c => c.RHat)),
+            columns.Min(c => c.Bulk)
+        )
         {
-            TailEffectiveSampleSize = tail,
+            TailEffectiveSampleSize = columns.Min(c => c.Tail),
             Chains = Chains,
             DrawsPerChain = DrawsPerChain,
         };
     }
+
+    private bool IsHeld(int column) =>
+        (column == Spread + 3 && _model.FixedBackground is not null)
+        || (column == Spread + 5 && _model.FixedAgeingExponent is not null);
 
     /// <summary>One draw of the deck's parameters: of the whole area, where targeted cores stand for a share of it.</summary>
     /// <param name="index">Number of the draw; the chains take turns.</param>

@@ -15,6 +15,8 @@ internal sealed class DeckSlices
     private readonly int[] _topEdge;
     private readonly int[] _bottomEdge;
     private readonly double[] _inverseThickness;
+    private readonly double[] _inverseErrorFactor;
+    private readonly Lazy<SliceShareTable> _table;
 
     /// <summary>Lays the slices of the cores out.</summary>
     /// <param name="cores">The cores, each with the slices that take part.</param>
@@ -67,6 +69,9 @@ internal sealed class DeckSlices
                     : 1 / Math.Sqrt(s.Replicates)
             ),
         ];
+        _inverseErrorFactor = [.. ErrorFactor.Select(f => 1 / f)];
+        HasCensored = CensoredCores();
+        _table = new Lazy<SliceShareTable>(() => new SliceShareTable(this));
     }
 
     /// <summary>Number of cores.</summary>
@@ -90,6 +95,9 @@ internal sealed class DeckSlices
     /// <summary>Which contents are detection limits.</summary>
     public bool[] IsCensored { get; private set; }
 
+    /// <summary>Which cores have a detection limit among their contents.</summary>
+    public bool[] HasCensored { get; private set; }
+
     /// <summary>What the deck's error is multiplied by for each slice: 1/√replicates, or the given standard deviation [kg/m³].</summary>
     public double[] ErrorFactor { get; }
 
@@ -104,7 +112,20 @@ internal sealed class DeckSlices
         var copy = (DeckSlices)MemberwiseClone();
         copy.Content = content;
         copy.IsCensored = isCensored;
+        copy.HasCensored = copy.CensoredCores();
         return copy;
+    }
+
+    /// <summary>Mean shares of Cs - C0 of the slices of one core, read from a table: within 1e-8 of <see cref="Shares"/>.</summary>
+    /// <param name="core">Index of the core.</param>
+    /// <param name="lnDiffusion">ln(D / (mm²/yr)) at the core's own age, from -100 to 100.</param>
+    /// <param name="share">Receives the shares, one a slice of the core.</param>
+    public void TabulatedShares(int core, double lnDiffusion, Span<double> share)
+    {
+        if (!_table.Value.TryRead(core, lnDiffusion, share))
+        {
+            Shares(core, lnDiffusion, share);
+        }
     }
 
     /// <summary>Mean shares of Cs - C0 of the slices of one core.</summary>
@@ -169,21 +190,20 @@ internal sealed class DeckSlices
         ReadOnlySpan<double> share
     )
     {
+        if (Weights != SliceWeights.Relative)
+        {
+            return CensoredLog(core, surface, background, error, share)
+                - (0.5 * MeasuredSquares(core, surface, background, share) / (error * error));
+        }
+
         var start = FirstSlice[core];
         double log = 0;
         double squares = 0;
-        var relative = Weights == SliceWeights.Relative;
         for (var i = 0; i < share.Length; i++)
         {
             var mean = background + ((surface - background) * share[i]);
-            var deviation = error * ErrorFactor[start + i];
-            if (relative)
-            {
-                deviation = Math.Sqrt(
-                    (deviation * deviation * mean * mean) + (smallestError * smallestError)
-                );
-            }
-
+            var own = error * ErrorFactor[start + i] * mean;
+            var deviation = Math.Sqrt((own * own) + (smallestError * smallestError));
             var scaled = (Content[start + i] - mean) / deviation;
             if (IsCensored[start + i])
             {
@@ -192,11 +212,104 @@ internal sealed class DeckSlices
             else
             {
                 squares += scaled * scaled;
-                log -= relative ? Math.Log(deviation) : 0;
+                log -= Math.Log(deviation);
             }
         }
 
         return log - (0.5 * squares);
+    }
+
+    /// <summary>Sum of squares of the measured slices of one core in units of the deck's error, where the error is not relative.</summary>
+    /// <param name="core">Index of the core.</param>
+    /// <param name="surface">Cs [kg/m³].</param>
+    /// <param name="background">C0 [kg/m³].</param>
+    /// <param name="share">Shares of the slices.</param>
+    public double MeasuredSquares(
+        int core,
+        double surface,
+        double background,
+        ReadOnlySpan<double> share
+    )
+    {
+        var content = Content.AsSpan(FirstSlice[core], share.Length);
+        var inverse = _inverseErrorFactor.AsSpan(FirstSlice[core], share.Length);
+        var censored = IsCensored.AsSpan(FirstSlice[core], share.Length);
+        var excess = surface - background;
+        double squares = 0;
+        for (var i = 0; i < share.Length; i++)
+        {
+            var scaled = (content[i] - background - (excess * share[i])) * inverse[i];
+            squares += censored[i] ? 0 : scaled * scaled;
+        }
+
+        return squares;
+    }
+
+    /// <summary>
+    /// The sums of <see cref="MeasuredSquares"/> as a parabola of the background, Cs held: <c>Constant + Linear C0 + Square C0²</c>.
+    /// </summary>
+    /// <param name="core">Index of the core.</param>
+    /// <param name="surface">Cs [kg/m³].</param>
+    /// <param name="share">Shares of the slices.</param>
+    public (double Constant, double Linear, double Square) SquaresOfBackground(
+        int core,
+        double surface,
+        ReadOnlySpan<double> share
+    )
+    {
+        var start = FirstSlice[core];
+        double constant = 0;
+        double linear = 0;
+        double square = 0;
+        for (var i = 0; i < share.Length; i++)
+        {
+            if (!IsCensored[start + i])
+            {
+                var rest =
+                    (Content[start + i] - (surface * share[i])) * _inverseErrorFactor[start + i];
+                var slope = (1 - share[i]) * _inverseErrorFactor[start + i];
+                constant += rest * rest;
+                linear -= 2 * rest * slope;
+                square += slope * slope;
+            }
+        }
+
+        return (constant, linear, square);
+    }
+
+    /// <summary>Log probability of the detection limits of one core, where the error is not relative.</summary>
+    /// <param name="core">Index of the core.</param>
+    /// <param name="surface">Cs [kg/m³].</param>
+    /// <param name="background">C0 [kg/m³].</param>
+    /// <param name="error">The deck's error.</param>
+    /// <param name="share">Shares of the slices.</param>
+    public double CensoredLog(
+        int core,
+        double surface,
+        double background,
+        double error,
+        ReadOnlySpan<double> share
+    )
+    {
+        if (!HasCensored[core])
+        {
+            return 0;
+        }
+
+        var start = FirstSlice[core];
+        double log = 0;
+        for (var i = 0; i < share.Length; i++)
+        {
+            if (IsCensored[start + i])
+            {
+                var mean = background + ((surface - background) * share[i]);
+                log += CensoredNormal.LogProbabilityBelow(
+                    (Content[start + i] - mean) / (error * ErrorFactor[start + i])
+                );
+            }
+        }
+
+        return log;
     }
 
     /// <summary>Number of measured slices of one core: the power of the deck's error in its likelihood, where the error is not relative.</summary>
@@ -210,5 +323,16 @@ internal sealed class DeckSlices
         }
 
         return count;
+    }
+
+    private bool[] CensoredCores()
+    {
+        var has = new bool[CoreCount];
+        for (var j = 0; j < has.Length; j++)
+        {
+            has[j] = Measured(j) < FirstSlice[j + 1] - FirstSlice[j];
+        }
+
+        return has;
     }
 }

@@ -1,6 +1,5 @@
-using DeckLife.Numerics.LinearMixed;
+using DeckLife.Numerics.SpatialStatistics;
 using DeckLife.Population;
-using DeckLife.Surveys;
 
 namespace DeckLife.Mapping;
 
@@ -8,108 +7,146 @@ namespace DeckLife.Mapping;
 /// <param name="Mean">Mean score of each cell; its mean over the deck is taken away, which the deck's own cover already has.</param>
 /// <param name="Covariance">Covariance of the smooth part, n × n.</param>
 /// <param name="LocalShare">Share of the variance that varies within a cell.</param>
+/// <param name="ZoneShare">Share of the variance between zones; 0 where the readings don't show any.</param>
 /// <remarks>Source: Cressie, Statistics for Spatial Data (1993), simple kriging (memory).</remarks>
-internal sealed record CoverOnCells(double[] Mean, double[] Covariance, double LocalShare)
+internal sealed record CoverOnCells(
+    double[] Mean,
+    double[] Covariance,
+    double LocalShare,
+    double ZoneShare
+)
 {
-    /// <summary>Carries the readings to the cells; nothing where they show no correlation, so that they tell nothing of other places.</summary>
-    public static CoverOnCells? Of(Deck deck, CoverSurvey cover, DeckGrid grid, int[] cells)
+    /// <summary>95 % point of χ² with one degree of freedom.</summary>
+    private const double Cut = 3.841458820694124;
+
+    /// <summary>Shares of the variance between zones that are tried: a numerical choice, the likelihood being flat between them.</summary>
+    private static readonly double[] ZoneShares = [0.15, 0.3, 0.5, 0.7];
+
+    /// <summary>Carries the readings to the cells; nothing where they show neither correlation nor zones, so that they tell nothing of other places.</summary>
+    public static CoverOnCells? Of(Deck deck, CoverSurvey cover, MapPlaces places)
     {
-        if (cover.Field is not { IsShown: true } field || cover.StandardDeviationMm <= 0)
+        if (
+            cover.StandardDeviationMm <= 0
+            || deck.Covers.Length < CoverSurvey.FewestReadings
+            || !deck.Covers.All(c => c.X is not null && c.Y is not null)
+        )
         {
             return null;
         }
 
-        var n = cells.Length;
-        var prior = Smooth(grid, cells, field.Length, 1 - field.NuggetShare);
-        // Readings of one cell as one, at its centre.
-        var place = new Dictionary<int, int>();
-        for (var i = 0; i < n; i++)
-        {
-            place[cells[i]] = i;
-        }
-
-        var read = deck
-            .Covers.GroupBy(c => grid.CellAt(c.X!.Value, c.Y!.Value))
-            .Where(g => place.ContainsKey(g.Key))
-            .OrderBy(g => g.Key)
-            .Select(g =>
-                (
-                    Cell: place[g.Key],
-                    Score: (g.Average(c => c.Cover.Millimetres) - cover.MeanMm)
-                        / cover.StandardDeviationMm,
-                    Noise: field.NuggetShare / g.Count()
-                )
+        var best = cover.Field is { IsShown: true } field
+            ? Kriged(
+                deck,
+                cover,
+                places,
+                new(field.Length, field.NuggetShare, 0),
+                onlyEvidence: false
             )
-            .ToArray();
-        var m = read.Length;
-        var matrix = new double[m * m];
-        for (var i = 0; i < m; i++)
+            : null;
+        if (places.HasZones && BestZones(deck, cover, places) is { } zones)
         {
-            for (var j = 0; j <= i; j++)
+            // As for a correlation length: kept where none lies outside the 95 % limits.
+            var none =
+                best?.LogLikelihood
+                ?? Kriged(deck, cover, places, new(1, 1, 0), onlyEvidence: true)?.LogLikelihood
+                ?? double.NegativeInfinity;
+            if (2 * (zones.LogLikelihood - none) > Cut)
             {
-                matrix[i * m + j] = prior[read[i].Cell * n + read[j].Cell];
+                return Kriged(deck, cover, places, zones.Form, onlyEvidence: false)?.Covers;
             }
-
-            matrix[i * m + i] += Math.Max(read[i].Noise, 1e-6);
         }
 
-        if (!SymmetricMatrix.Factor(matrix, m))
+        return best?.Covers;
+    }
+
+    // Zones with what varies inside them: the field of the readings less their zone's mean.
+    private static (Form Form, double LogLikelihood)? BestZones(
+        Deck deck,
+        CoverSurvey cover,
+        MapPlaces places
+    )
+    {
+        var byZone = deck
+            .Covers.GroupBy(c => places.ZoneAt(c.X!.Value, c.Y!.Value))
+            .ToDictionary(g => g.Key, g => g.Average(c => c.Cover.Millimetres));
+        if (byZone.Count < 2)
         {
             return null;
         }
 
-        double[] scores = [.. read.Select(r => r.Score)];
-        SymmetricMatrix.SolveLower(matrix, m, scores);
-        var cross = new double[m * n];
-        for (var i = 0; i < m; i++)
+        var within = ExponentialField.Estimate(
+            [.. deck.Covers.Select(c => c.X!.Value)],
+            [.. deck.Covers.Select(c => c.Y!.Value)],
+            [
+                .. deck.Covers.Select(c =>
+                    c.Cover.Millimetres - byZone[places.ZoneAt(c.X!.Value, c.Y!.Value)]
+                ),
+            ],
+            deck.Analysis.Threads ?? 0
+        );
+        var (length, nugget) = within is { IsShown: true } shown
+            ? (shown.Length, shown.NuggetShare)
+            : (1, 1.0);
+        (Form, double)? best = null;
+        foreach (var share in ZoneShares)
         {
-            Array.Copy(prior, read[i].Cell * n, cross, i * n, n);
-        }
-
-        SymmetricMatrix.SolveLower(matrix, m, cross, n);
-        var mean = new double[n];
-        for (var i = 0; i < m; i++)
-        {
-            for (var j = 0; j < n; j++)
+            var form = new Form(length, nugget, share);
+            if (
+                Kriged(deck, cover, places, form, onlyEvidence: true) is { } tried
+                && (best is null || tried.LogLikelihood > best.Value.Item2)
+            )
             {
-                mean[j] += cross[i * n + j] * scores[i];
+                best = (form, tried.LogLikelihood);
             }
         }
 
-        for (var i = 0; i < m; i++)
+        return best;
+    }
+
+    private static (CoverOnCells? Covers, double LogLikelihood)? Kriged(
+        Deck deck,
+        CoverSurvey cover,
+        MapPlaces places,
+        Form form,
+        bool onlyEvidence
+    )
+    {
+        var local = (1 - form.ZoneShare) * form.NuggetShare;
+        var smooth = 1 - local;
+        // As shares of what is smooth.
+        var correlation = places.Correlation(
+            form.LengthM,
+            smooth > 0 ? form.ZoneShare / smooth : 0
+        );
+        // Readings of one cell as one, at its centre.
+        var read = deck
+            .Covers.GroupBy(c => places.At(c.X!.Value, c.Y!.Value))
+            .Where(g => g.Key is not null)
+            .OrderBy(g => g.Key)
+            .Select(g => new PlaceReading(
+                g.Key!.Value,
+                (g.Average(c => c.Cover.Millimetres) - cover.MeanMm) / cover.StandardDeviationMm,
+                local / g.Count()
+            ))
+            .ToArray();
+        var mean = new double[places.Count];
+        double[]? covariance = onlyEvidence ? null : [.. correlation.Select(r => smooth * r)];
+        if (
+            MapPlaces.Condition(mean, covariance, correlation, smooth, smooth, read)
+            is not { } likelihood
+        )
         {
-            for (var a = 0; a < n; a++)
-            {
-                var times = cross[i * n + a];
-                for (var b = 0; b < n; b++)
-                {
-                    prior[a * n + b] -= times * cross[i * n + b];
-                }
-            }
+            return null;
         }
 
         var middle = mean.Average();
-        return new([.. mean.Select(v => v - middle)], prior, field.NuggetShare);
+        return (
+            covariance is null
+                ? null
+                : new([.. mean.Select(v => v - middle)], covariance, local, form.ZoneShare),
+            likelihood
+        );
     }
 
-    /// <summary>Covariance of a field with exponential correlation between cells.</summary>
-    internal static double[] Smooth(DeckGrid grid, int[] cells, double length, double variance)
-    {
-        var n = cells.Length;
-        var matrix = new double[n * n];
-        for (var i = 0; i < n; i++)
-        {
-            for (var j = 0; j <= i; j++)
-            {
-                var (dx, dy) = (
-                    grid.X(cells[i]) - grid.X(cells[j]),
-                    grid.Y(cells[i]) - grid.Y(cells[j])
-                );
-                matrix[i * n + j] = matrix[j * n + i] =
-                    variance * Math.Exp(-Math.Sqrt(dx * dx + dy * dy) / length);
-            }
-        }
-
-        return matrix;
-    }
+    private readonly record struct Form(double LengthM, double NuggetShare, double ZoneShare);
 }

@@ -43,6 +43,15 @@ public sealed record DeckMap
     /// <summary>Correlation of severity with cover in the model, where the covers of the places are known; else 0.</summary>
     public required double CoverWeight { get; init; }
 
+    /// <summary>Cores that were read in at their places.</summary>
+    public int Cores { get; init; }
+
+    /// <summary>Correlation of severity with what those cores read, surface content and diffusion coefficient taken together; 0 without any.</summary>
+    public double CoreWeight { get; init; }
+
+    /// <summary>Share of the smooth severity that goes with the stated zone whatever the distance, mean of its posterior; 0 where no zones are stated.</summary>
+    public double ZoneShare { get; init; }
+
     /// <summary>How the potentials go together; absent where there are too few.</summary>
     public ExponentialFieldEstimate? Potentials { get; init; }
 

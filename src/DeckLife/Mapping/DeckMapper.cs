@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using DeckLife.Fitting;
 using DeckLife.Numerics.Sampling;
 using DeckLife.Population;
 using DeckLife.Surveys;
@@ -8,14 +9,19 @@ namespace DeckLife.Mapping;
 /// <summary>Draws the map of where: spreads the deck's shares over its plan by what the surveys saw at each place.</summary>
 /// <remarks>
 /// Each place has a severity, standard normal over the deck; it is active or damaged where the severity exceeds what leaves the draw's share above
-/// it. The severity is the cover's part (kriged from the readings), a smooth field with exponential correlation, and local scatter. The field's
-/// length and local share are weighed by the evidence of the surveys themselves on a grid, none of them chosen. Given a draw and these, the
-/// field is found by Laplace's approximation.
+/// it. The severity is the cover's part (kriged from the readings), a smooth field with exponential correlation, and local scatter; where the deck
+/// states zones, a part of the smooth field goes with the zone whatever the distance. Cores are readings of the smooth field with the weight that the
+/// model gives Cs and D, and an error. The field's length, local share and zone share are weighed by the evidence of surveys and cores on a grid,
+/// none of them chosen. Given a draw and these, the field is found by Laplace's approximation.
 /// Source: clipped Gaussian fields of geostatistics, in the form of Diggle and Ribeiro, Model-based Geostatistics (2007); Rasmussen and Williams,
 /// Gaussian Processes for Machine Learning (2006), ch. 3 (memory).
 /// </remarks>
 internal static class DeckMapper
 {
+    // Numerical choices: the field's work grows as the cube of the cells, and 256 of them make cells of 1.5 m on a deck of 48 by 12 m, the spacing of
+    // usual half-cell grids; finer than 0.9 m no survey sees. The draws are middles of equal parts of all used ones, which hold the
+    // mean of them better than as many taken at random. Steps of 7 through the field's candidates, which share no factor with 24, pair each part of the draws
+    // with all of them. Six lengths, four local shares and two zone shares: the evidence is flat between neighbours.
     private const int MostCells = 256;
     private const double LeastSideM = 0.9;
     private const int Draws = 24;
@@ -24,6 +30,7 @@ internal static class DeckMapper
     private const int Lengths = 6;
 
     private static readonly double[] LocalShares = [0.15, 0.4, 0.65, 0.9];
+    private static readonly double[] ZoneShares = [0, 0.5];
     private static readonly double[] Later = [10, 20, 30];
 
     /// <summary>Draws the map.</summary>
@@ -33,6 +40,8 @@ internal static class DeckMapper
     /// <param name="cover">What the cover readings say.</param>
     /// <param name="evidence">What the other surveys found.</param>
     /// <param name="learned">The draws that the projection uses.</param>
+    /// <param name="cores">The fits of the deck's cores, those with positions being readings of their places.</param>
+    /// <param name="labErrorSd">The laboratory's error by the deck fit [kg/m³]; 0: as each core says.</param>
     /// <param name="cancellation">Ends it early.</param>
     /// <returns>The map; nothing where no survey has positions, or where the draws disagree with the surveys too much to be learned.</returns>
     public static DeckMap? Draw(
@@ -42,6 +51,8 @@ internal static class DeckMapper
         CoverSurvey cover,
         SurveyEvidence evidence,
         LearnedDraws learned,
+        ImmutableArray<ProfileFit> cores,
+        double labErrorSd,
         CancellationToken cancellation = default
     )
     {
@@ -58,8 +69,16 @@ internal static class DeckMapper
         var cells = OnDeck(deck, grid);
         var all = PlaceEvidence.Of(deck, grid, evidence);
         PlaceEvidence[] places = [.. cells.Select(c => all[c])];
-        var covers = CoverOnCells.Of(deck, cover, grid, cells);
-        if (covers is null && !places.Any(p => p.Nodes > 0 || p.Unsound + p.Patched > 0))
+        var where = new MapPlaces(grid, cells, deck.Zones);
+        var covers = CoverOnCells.Of(deck, cover, where);
+        var centre = sampler.Centre();
+        var weight = covers is null ? 0 : CoverWeight(centre, deck, clock);
+        var salt = SaltAtCores.Of(deck, cores, labErrorSd, centre, clock, where, weight);
+        if (
+            covers is null
+            && salt is null
+            && !places.Any(p => p.Nodes > 0 || p.Unsound + p.Patched > 0)
+        )
         {
             return null;
         }
@@ -67,16 +86,15 @@ internal static class DeckMapper
         var threads = deck.Analysis.Threads ?? 0;
         double[] years = [.. Later.Where(t => t <= deck.Horizon.Years)];
         var draws = Select(deck, sampler, clock, learned, years, threads, cancellation);
-        var weight = covers is null ? 0 : CoverWeight(sampler.Centre(), deck, clock);
         var seen = evidence.NodesAreOnSoundPlaces ? Seen(deck, evidence) : 0;
-        var candidates = Candidates(deck, grid);
+        var candidates = Candidates(deck, grid, where.HasZones);
         var central = draws[draws.Length / 2];
         var evidences = FixedOrderParallel.Map(
             candidates.Length,
             i =>
             {
-                var field = Prior(grid, cells, covers, weight, candidates[i]);
-                return Given(field, places, central, seen).LogEvidence;
+                var (field, ofCores) = Prior(where, covers, weight, salt, candidates[i]);
+                return ofCores + Given(field, places, central, seen).LogEvidence;
             },
             threads,
             cancellation
@@ -90,7 +108,7 @@ internal static class DeckMapper
             Draws,
             i =>
                 Shares(
-                    Prior(grid, cells, covers, weight, candidates[picks[i * Spread % Draws]]),
+                    Prior(where, covers, weight, salt, candidates[picks[i * Spread % Draws]]).Field,
                     places,
                     draws[i],
                     seen
@@ -125,6 +143,9 @@ internal static class DeckMapper
             LengthP95M = p95,
             LocalShare = candidates.Zip(weights, (c, w) => w * c.LocalShare).Sum(),
             CoverWeight = weight,
+            CoreWeight = salt?.Weight ?? 0,
+            Cores = salt?.Readings.Length ?? 0,
+            ZoneShare = candidates.Zip(weights, (c, w) => w * c.ZoneShare).Sum(),
             Potentials = evidence.Potentials,
             Cover = cover.Field,
             Zones = DeckZones.Of(deck, grid, result),
@@ -185,33 +206,24 @@ internal static class DeckMapper
         ];
     }
 
-    private static double CoverWeight(KnowledgeDraw centre, Deck deck, ExposureClock clock)
-    {
-        double Score(double probability) =>
-            DrawScores
-                .Of(
-                    centre with
+    private static double CoverWeight(KnowledgeDraw centre, Deck deck, ExposureClock clock) =>
+        SeverityWeight.Of(
+            deck,
+            clock,
+            score =>
+                centre with
+                {
+                    Population = centre.Population with
                     {
-                        Population = centre.Population with
-                        {
-                            Cover = PointDistribution.NormalAboveZero(
-                                centre.Population.Cover.Quantile(probability),
-                                0
-                            ),
-                        },
+                        Cover = PointDistribution.NormalAboveZero(
+                            centre.Population.Cover.Quantile(NormalQuantile.Probability(-score)),
+                            0
+                        ),
                     },
-                    deck.Analysis.Seed,
-                    clock,
-                    []
-                )
-                .Active;
-        // One standard deviation either side.
-        const double Low = 0.15865525393145705;
-        var slope = 0.5 * (Score(Low) - Score(1 - Low));
-        return slope > 0 ? slope / Math.Sqrt(1 + slope * slope) : 0;
-    }
+                }
+        );
 
-    private static Candidate[] Candidates(Deck deck, DeckGrid grid)
+    private static Candidate[] Candidates(Deck deck, DeckGrid grid, bool hasZones)
     {
         var shortest = 0.7 * Math.Max(grid.StepX, grid.StepY);
         var longest = Math.Max(2 * shortest, Math.Max(grid.Plan.LengthM, grid.Plan.WidthM) / 3);
@@ -223,26 +235,57 @@ internal static class DeckMapper
                     .Range(0, Lengths)
                     .Select(i => shortest * Math.Pow(longest / shortest, i / (Lengths - 1.0))),
             ];
-        return [.. lengths.SelectMany(l => LocalShares.Select(s => new Candidate(l, s)))];
+        return
+        [
+            .. lengths.SelectMany(l =>
+                LocalShares.SelectMany(s =>
+                    ZoneShares
+                        .Take(hasZones ? ZoneShares.Length : 1)
+                        .Select(z => new Candidate(l, s, z))
+                )
+            ),
+        ];
     }
 
-    private static SeverityField Prior(
-        DeckGrid grid,
-        int[] cells,
+    // The field before the surveys of places, cores read in; and the logarithm of the cores' evidence.
+    private static (SeverityField Field, double OfCores) Prior(
+        MapPlaces where,
         CoverOnCells? covers,
         double weight,
+        SaltAtCores? salt,
         Candidate candidate
     )
     {
         var rest = 1 - weight * weight;
-        var covariance = CoverOnCells.Smooth(
-            grid,
-            cells,
-            candidate.LengthM,
-            rest * (1 - candidate.LocalShare)
-        );
-        var mean = new double[cells.Length];
+        var smooth = 1 - candidate.LocalShare;
+        var correlation = where.Correlation(candidate.LengthM, candidate.ZoneShare);
+        double[] covariance = [.. correlation.Select(r => rest * smooth * r)];
+        var mean = new double[where.Count];
         var local = rest * candidate.LocalShare;
+        var ofCores = 0.0;
+        if (salt is not null)
+        {
+            // Salt has its share of the field: as smooth, as local, as much of its zone.
+            ofCores =
+                MapPlaces.Condition(
+                    mean,
+                    covariance,
+                    correlation,
+                    salt.Weight * smooth,
+                    smooth,
+                    [
+                        .. salt.Readings.Select(r =>
+                            r with
+                            {
+                                ErrorVariance = r.ErrorVariance + candidate.LocalShare,
+                            }
+                        ),
+                    ]
+                ) ?? double.NegativeInfinity;
+            var middle = mean.Average();
+            mean = [.. mean.Select(m => m - middle)];
+        }
+
         if (covers is not null)
         {
             for (var i = 0; i < covariance.Length; i++)
@@ -252,14 +295,14 @@ internal static class DeckMapper
 
             for (var i = 0; i < mean.Length; i++)
             {
-                mean[i] = -weight * covers.Mean[i];
+                mean[i] -= weight * covers.Mean[i];
             }
 
             local += weight * weight * covers.LocalShare;
         }
 
-        Centre(covariance, cells.Length);
-        return new(mean, covariance, Math.Sqrt(local));
+        Centre(covariance, where.Count);
+        return (new(mean, covariance, Math.Sqrt(local)), ofCores);
     }
 
     // The field's mean over the plan is 0: the deck's share is the draw's own.
@@ -376,5 +419,5 @@ internal static class DeckMapper
         return (At(0.05), At(0.5), At(0.95));
     }
 
-    private readonly record struct Candidate(double LengthM, double LocalShare);
+    private readonly record struct Candidate(double LengthM, double LocalShare, double ZoneShare);
 }

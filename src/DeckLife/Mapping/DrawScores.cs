@@ -24,7 +24,8 @@ internal sealed record DrawScores(double Active, double Damaged, double[] Later)
             ),
             draw.Population.Threshold,
             draw.Population.BackgroundKgPerM3,
-            clock
+            clock,
+            draw.Population.Soffit
         );
         double Score(double share) =>
             NormalQuantile.At(Math.Clamp(share, Least, 1 - Least)) + draw.Discrepancy;

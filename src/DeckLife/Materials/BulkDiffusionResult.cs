@@ -44,9 +44,9 @@ public sealed record BulkDiffusionResult
         get
         {
             var concerns = ImmutableArray.CreateBuilder<string>();
-            if (Immersion.Days < 35 - 1e-9)
+            if (ConcernOfImmersion(Immersion) is { } concern)
             {
-                concerns.Add(Invariant($"immersed for {Immersion.Days:0.#} d, less than 35 d"));
+                concerns.Add(concern);
             }
 
             if (PointsFitted < 6)
@@ -67,6 +67,14 @@ public sealed record BulkDiffusionResult
         }
     }
 
+    /// <summary>What is against an immersion of so long; nothing where it is long enough.</summary>
+    /// <param name="immersion">Its length.</param>
+    /// <remarks>At least 35 days: ASTM C1556 and NT Build 443 (from memory).</remarks>
+    public static string? ConcernOfImmersion(Age immersion) =>
+        immersion.Days < 35 - 1e-9
+            ? Invariant($"immersed for {immersion.Days:0.#} d, less than 35 d")
+            : null;
+
     /// <summary>Mean and scatter over specimens of one material tested alike.</summary>
     /// <param name="specimens">At least two results by the same method, age and immersion.</param>
     /// <param name="value">D [mm²/yr], lognormal, with the specimens' own scatter.</param>
@@ -82,9 +90,9 @@ public sealed record BulkDiffusionResult
     {
         ArgumentNullException.ThrowIfNull(specimens);
         value = default;
-        if (specimens.Count < 2)
+        if (specimens.Count == 0)
         {
-            problem = "one specimen has no scatter: give at least two, or state the spread";
+            problem = "there is no specimen";
             return false;
         }
 
@@ -102,17 +110,11 @@ public sealed record BulkDiffusionResult
             return false;
         }
 
-        var values = specimens.Select(s => s.Coefficient.SquareMillimetresPerYear).ToArray();
-        var mean = values.Average();
-        if (!(mean > 0))
-        {
-            problem = "a coefficient of 0 is not a result";
-            return false;
-        }
-
-        var variance = values.Sum(v => (v - mean) * (v - mean)) / (values.Length - 1);
-        value = new(mean, Math.Sqrt(variance) / mean, SpreadShape.Lognormal);
-        problem = null;
-        return true;
+        return SpecimenScatter.TryCombine(
+            [.. specimens.Select(s => s.Coefficient.SquareMillimetresPerYear)],
+            null,
+            out value,
+            out problem
+        );
     }
 }

@@ -27,6 +27,9 @@ public sealed record DeckPopulation
     /// <summary>Background content [kg/m³].</summary>
     public double BackgroundKgPerM3 { get; init; }
 
+    /// <summary>The salted underside; absent: sealed, and too far from the top bars for the salt from above to feel.</summary>
+    public SoffitFace? Soffit { get; init; }
+
     /// <summary>Threshold for initiation [kg/m³].</summary>
     public required PointDistribution Threshold { get; init; }
 

@@ -99,6 +99,7 @@ internal sealed class KnowledgeSampler
             SdLnDiffusionCoefficient = hyper.SdLnDiffusionCoefficient,
             Correlation = hyper.Correlation,
             BackgroundKgPerM3 = hyper.BackgroundKgPerM3,
+            Soffit = SoffitFace.Of(deck, Score(u[8])),
             Threshold = PointDistribution.WithinDeck(
                 deck.Threshold.Content,
                 deck.Threshold.WithinDeckShare,

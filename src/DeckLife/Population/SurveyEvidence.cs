@@ -16,8 +16,10 @@ public sealed record SurveyEvidence
 
     private const double DefaultLengthM = 1.5;
 
+    // Numerical choice: three blocks of the field's estimate, and cells of 1.1 m on a deck of 48 by 12 m, near the size of a hollow area.
     private const int SoundingCells = 480;
 
+    // Judgement: fewer hollow cells make no pairs to speak of, and their clustering would be chance.
     private const int FewestUnsoundCells = 5;
 
     /// <summary>Share of the deck that sounding found hollow or spalled; absent without a sounding survey.</summary>

@@ -128,7 +128,8 @@ internal sealed class SurveyLearner
             points,
             draw.Population.Threshold,
             draw.Population.BackgroundKgPerM3,
-            clock
+            clock,
+            draw.Population.Soffit
         );
         return (
             ModelDiscrepancy.Shift(

@@ -7,7 +7,8 @@ namespace DeckLife.Population;
 /// <remarks>
 /// Equation: F(t) = mean over the points of P(Ct ≤ C0 + (Cs − C0) erfc(cover / (2 √s(t)))).
 /// Source: Crank, The Mathematics of Diffusion, ch. 2 (half space, constant surface content).
-/// Valid for: a constant surface content, so that the content at the bar never falls. Not for use by several threads at once.
+/// Over a salted underside the slab that salt enters from both faces (<see cref="SoffitFace"/>) stands in place of the half space.
+/// Valid for: constant surface contents, so that the content at the bar never falls. Not for use by several threads at once.
 /// </remarks>
 public sealed class UntreatedArea
 {
@@ -18,17 +19,23 @@ public sealed class UntreatedArea
     private readonly double[] coverOverRootD;
     private readonly double[] work;
     private readonly bool onePropagation;
+    private readonly SoffitFace? soffit;
+    private readonly double[] sectionOverCover = [];
+    private readonly double[] own = [];
+    private readonly double[] term = [];
 
     /// <summary>Puts the pieces together.</summary>
     /// <param name="points">The points.</param>
     /// <param name="threshold">Threshold over the deck [kg/m³], independent of the points' other properties.</param>
     /// <param name="backgroundKgPerM3">Background content C0 [kg/m³].</param>
     /// <param name="clock">How diffusion adds up.</param>
+    /// <param name="soffit">The salted underside; absent: a half space.</param>
     public UntreatedArea(
         AreaPoints points,
         PointDistribution threshold,
         double backgroundKgPerM3,
-        ExposureClock clock
+        ExposureClock clock,
+        SoffitFace? soffit = null
     )
     {
         ArgumentNullException.ThrowIfNull(points);
@@ -46,6 +53,18 @@ public sealed class UntreatedArea
             coverOverRootD[i] = points.CoverMm[i] / (2 * Math.Sqrt(points.DiffusionMm2PerYr[i]));
             onePropagation &= points.PropagationYr[i] == points.PropagationYr[0];
         }
+
+        if (soffit is not null)
+        {
+            this.soffit = soffit;
+            own = new double[points.Count];
+            term = new double[points.Count];
+            sectionOverCover = new double[points.Count];
+            for (var i = 0; i < points.Count; i++)
+            {
+                sectionOverCover[i] = Math.Max(soffit.SectionMm / points.CoverMm[i], 1);
+            }
+        }
     }
 
     /// <summary>Content at a depth below the original surface of one point [kg/m³].</summary>
@@ -55,8 +74,14 @@ public sealed class UntreatedArea
     public double ContentAtDepth(int point, double depthMm, double exposureYr)
     {
         var s = points.DiffusionMm2PerYr[point] * clock.EffectiveYears(exposureYr);
-        return s <= 0
-            ? background
+        return s <= 0 ? background
+            : soffit is not null
+                ? soffit.Content(
+                    depthMm,
+                    2 * Math.Sqrt(s),
+                    background,
+                    points.SurfaceChloride[point]
+                )
             : background
                 + (points.SurfaceChloride[point] - background)
                     * SpecialFunctions.Erfc(depthMm / (2 * Math.Sqrt(s)));
@@ -139,6 +164,12 @@ public sealed class UntreatedArea
     public double NeverFraction()
     {
         points.SurfaceChloride.CopyTo(work, 0);
+        for (var i = 0; i < work.Length && soffit is not null; i++)
+        {
+            // In the end the content runs straight from face to face.
+            work[i] += (soffit.SurfaceChloride - work[i]) / sectionOverCover[i];
+        }
+
         return 1 - MeanShare();
     }
 
@@ -178,10 +209,51 @@ public sealed class UntreatedArea
 
     private void ToContents(Span<double> arguments)
     {
+        if (soffit is not null)
+        {
+            ToContentsOfSlab(arguments, soffit.SurfaceChloride - background);
+            return;
+        }
+
         VectorFunctions.Erfc(arguments, arguments);
         for (var i = 0; i < arguments.Length; i++)
         {
             arguments[i] = background + (points.SurfaceChloride[i] - background) * arguments[i];
+        }
+    }
+
+    // The terms of SoffitFace.Content, all points at once; an argument is cover / 2√s.
+    private void ToContentsOfSlab(Span<double> arguments, double riseOfSoffit)
+    {
+        var x = own.AsSpan(0, arguments.Length);
+        arguments.CopyTo(x);
+        arguments.Fill(background);
+        foreach (
+            var (sections, covers, sign, isTop) in (ReadOnlySpan<(int, int, int, bool)>)
+                [
+                    (0, 1, 1, true),
+                    (2, -1, -1, true),
+                    (2, 1, 1, true),
+                    (1, -1, 1, false),
+                    (1, 1, -1, false),
+                    (3, -1, 1, false),
+                ]
+        )
+        {
+            var terms = term.AsSpan(0, arguments.Length);
+            for (var i = 0; i < terms.Length; i++)
+            {
+                terms[i] = (sections * sectionOverCover[i] + covers) * x[i];
+            }
+
+            VectorFunctions.Erfc(terms, terms);
+            for (var i = 0; i < terms.Length; i++)
+            {
+                arguments[i] +=
+                    sign
+                    * (isTop ? points.SurfaceChloride[i] - background : riseOfSoffit)
+                    * terms[i];
+            }
         }
     }
 

@@ -10,12 +10,13 @@ namespace DeckLife.Projection;
 /// </remarks>
 internal sealed class CohortSplitter
 {
-    /// <summary>Share of a point below which a repaired part is not followed further.</summary>
+    /// <summary>Share of a point below which a repaired part is not followed further: a numerical choice, far below the scatter that the points leave.</summary>
     private const double LeastShare = 1e-6;
 
-    /// <summary>Share of the deck below which a cohort is not followed further.</summary>
+    /// <summary>Share of the deck below which a cohort is not followed further: a numerical choice, ten thousand of them being one part in ten thousand.</summary>
     private const double LeastCohort = 1e-8;
 
+    // A numerical choice: a quarter is then 64 points or more.
     private const int LeastForQuarter = 256;
 
     private readonly Deck deck;

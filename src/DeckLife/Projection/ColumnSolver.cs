@@ -240,6 +240,7 @@ internal sealed class ColumnSolver
                     ),
             OldInstantaneousRatio = clock.InstantaneousAtSurvey,
             Background = draw.Population.BackgroundKgPerM3,
+            SoffitChloride = draw.Population.Soffit?.SurfaceChloride,
             LayerInitial = Initial(start.Step),
             Events = Events(places, first, renewedAt, openAt, surface),
         };

@@ -149,7 +149,17 @@ public static class DeckProjector
         );
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
         var map = keepsRecord
-            ? DeckMapper.Draw(deck, sampler, clock, cover, evidence, learned, cancellation)
+            ? DeckMapper.Draw(
+                deck,
+                sampler,
+                clock,
+                cover,
+                evidence,
+                learned,
+                cores,
+                fit.LabErrorSd.Value,
+                cancellation
+            )
             : null;
         var measures = keepsRecord;
         keepsRecord &= learns;
@@ -187,7 +197,7 @@ public static class DeckProjector
             learned.Used,
             [.. learned.Used.Select(sampler.Draw)],
             measures
-                ? PointNoise.Measure(
+                ? NumericalNoise.OfPoints(
                     deck,
                     plans,
                     clock,
@@ -196,6 +206,9 @@ public static class DeckProjector
                     learned.Used,
                     cancellation
                 )
+                : null,
+            measures && solver is BatchedSectionSolver
+                ? NumericalNoise.OfSolver(deck, plans, clock, sampler, learned.Used, cancellation)
                 : null
         ) with
         {
@@ -222,7 +235,8 @@ public static class DeckProjector
         SurveyHindcast? hindcast,
         ImmutableArray<int> used,
         IReadOnlyList<KnowledgeDraw> drawn,
-        PointNoise? noise
+        NumericalNoise? ofPoints,
+        NumericalNoise? ofSolver
     )
     {
         var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
@@ -252,8 +266,13 @@ public static class DeckProjector
                     PresentValues = costs.PresentValues(s),
                     FirstCosts = costs.FirstCosts(s),
                     Damaged = DrawRecorder.Damaged(results[s]),
-                    VarianceOfYearsByPoints = noise?.OfYears(s, lives.First),
-                    VarianceOfPresentValueByPoints = noise?.OfPresentValues(
+                    VarianceOfYearsByPoints = ofPoints?.OfYears(s, lives.First),
+                    VarianceOfPresentValueByPoints = ofPoints?.OfPresentValues(
+                        s,
+                        costs.PresentValues(s)
+                    ),
+                    VarianceOfYearsBySolver = ofSolver?.OfYears(s, lives.First),
+                    VarianceOfPresentValueBySolver = ofSolver?.OfPresentValues(
                         s,
                         costs.PresentValues(s)
                     ),
@@ -277,11 +296,7 @@ public static class DeckProjector
             Fit = fit,
             Strategies = [.. strategies.Select((p, s) => costs.Complete(s, p))],
             Assumptions = ProjectionNotes.Assumptions(deck, cover, hindcast),
-            Cautions = ProjectionNotes.Cautions(
-                strategies.Any(p =>
-                    p.Flags.Any(f => f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code)
-                )
-            ),
+            Cautions = ProjectionNotes.Cautions(strategies.Any(p => p.StructuralFlags.Any())),
             Refused = refused,
             Settings = deck.Analysis,
             Hindcast = hindcast,

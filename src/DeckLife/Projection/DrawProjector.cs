@@ -43,7 +43,8 @@ internal sealed class DrawProjector
             points,
             draw.Population.Threshold,
             draw.Population.BackgroundKgPerM3,
-            clock
+            clock,
+            draw.Population.Soffit
         );
         states = new(points, draw.Population.Threshold);
         patchedToday = Math.Clamp(

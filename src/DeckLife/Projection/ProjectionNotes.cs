@@ -20,7 +20,7 @@ internal static class ProjectionNotes
         );
         cautions.Add(
             exposesBars
-                ? "At least one strategy removes concrete below top bars: that needs a structural check, staging and shoring. It is never to be assumed for post-tensioned or precast decks."
+                ? "At least one strategy exposes top bars, by its planned depth or by repairs: that needs a structural check, staging and shoring. It is never to be assumed for post-tensioned or precast decks."
                 : "Removal below the top bars needs a structural check, staging and shoring, and is never to be assumed for post-tensioned or precast decks."
         );
         cautions.Add("Half-cell and model results are probabilities, not findings.");
@@ -38,6 +38,21 @@ internal static class ProjectionNotes
     )
     {
         var list = deck.Assumptions.ToBuilder();
+        if (deck.Soffit is { SurfaceChloride: { } underside, Source: var source })
+        {
+            list.Add(
+                Assumption.Of(
+                    "underside",
+                    new MessageTemplate(
+                        "Salt stands on the underside at {0:0.##} kg/m3 since the first salt, and reaches the top bars through the slab. "
+                            + "The bottom bars, which it reaches first, are not counted: a soffit that corrodes by itself is judged apart.",
+                        underside.Mean
+                    ),
+                    source
+                )
+            );
+        }
+
         list.Add(
             new(
                 "surface chloride",
@@ -188,13 +203,17 @@ internal static class ProjectionNotes
                 );
             }
 
-            list.Add(
-                new(
-                    "underside",
-                    "No salt comes or goes through the underside, as over stay-in-place forms or a dry soffit.",
-                    "where salt reaches the soffit (leaking joints, gutters, spray from below), this is not on the safe side"
-                )
-            );
+            if (deck.Soffit?.SurfaceChloride is null)
+            {
+                list.Add(
+                    new(
+                        "underside",
+                        "No salt comes or goes through the underside, as over stay-in-place forms or a dry soffit.",
+                        deck.Soffit?.Source
+                            ?? "where salt reaches the soffit (leaking joints, gutters, spray from below), this is not on the safe side"
+                    )
+                );
+            }
             list.Add(
                 Assumption.Of(
                     "depth classes",

@@ -18,6 +18,9 @@ internal sealed class ProjectionRun
     private readonly IProgress<double>? progress;
     private readonly CancellationToken cancellation;
 
+    /// <summary>Steps of the layered solver at which contents are read.</summary>
+    public int Steps { get; init; } = SolverSteps;
+
     /// <summary>Puts the pieces together.</summary>
     public ProjectionRun(
         Deck deck,
@@ -59,7 +62,7 @@ internal sealed class ProjectionRun
                         AreaPoints.Dimensions
                     )
                 );
-                var projector = new DrawProjector(deck, clock, solver, SolverSteps, draw, points);
+                var projector = new DrawProjector(deck, clock, solver, Steps, draw, points);
                 for (var s = 0; s < plans.Count; s++)
                 {
                     results[s][k] = projector.Follow(plans[s]);

@@ -3,7 +3,8 @@ namespace DeckLife.Projection;
 /// <summary>Sections of old concrete under a new layer, one a point, from the moment the layer is placed.</summary>
 /// <remarks>
 /// Depths count from the new surface. Initially the new layer holds its own content and the old concrete the
-/// profile C0 + (Cs − C0) erfc((x + removed) / spread), x from the interface: residual chloride is never reset.
+/// profile C0 + (Cs − C0) erfc((x + removed) / spread), x from the interface, over a salted underside that of the slab with both faces held:
+/// residual chloride is never reset.
 /// </remarks>
 internal sealed class SectionBatch
 {
@@ -57,6 +58,9 @@ internal sealed class SectionBatch
 
     /// <summary>Content of the new material [kg/m³].</summary>
     public double LayerInitial { get; set; }
+
+    /// <summary>Content held at the underside since the first salt [kg/m³]; absent: sealed.</summary>
+    public double? SoffitChloride { get; init; }
 
     /// <summary>Times since placing, from 0 [yr].</summary>
     public required double[] TimesYr { get; init; }

@@ -73,7 +73,7 @@ internal sealed class StrategyCosts
         var columns = new List<(string Name, Func<PriceDraw, double> Value)>
         {
             ("level of all prices", d => d.Level),
-            ("growth of quantities", d => d.QuantityGrowth),
+            ("growth of quantities", d => d.QuantityGrowth ?? 1),
         };
         columns.AddRange(
             prices.Items.Select(
@@ -257,12 +257,15 @@ internal sealed class StrategyCosts
         double life
     )
     {
+        // What the survey could have seen is repaired by the first work that repairs damage.
+        var atSurvey = draw.Damaged[draw.Grid.Yearly[0]];
         for (var n = 0; n < draw.Interventions.Length; n++)
         {
             if (draw.Interventions[n] is { } work && work.AtYr <= life)
             {
                 var planned = plan.Interventions[n];
-                yield return (planned, Quantities(deck, planned, work));
+                yield return (planned, Quantities(deck, planned, work, atSurvey));
+                atSurvey = planned.RepairsDamage ? 0 : atSurvey;
             }
         }
     }
@@ -270,13 +273,18 @@ internal sealed class StrategyCosts
     private static WorkQuantities Quantities(
         Deck deck,
         PlannedIntervention planned,
-        InterventionDraw work
-    ) =>
-        new()
+        InterventionDraw work,
+        double damagedAtSurvey
+    )
+    {
+        var old = Math.Min(work.Repaired, damagedAtSurvey) * deck.AreaM2;
+        return new()
         {
             AtYr = work.AtYr,
             DeckAreaM2 = deck.AreaM2,
             RepairedAreaM2 = (work.Repaired + work.RemovedByPotential) * deck.AreaM2,
+            FoundAtSurveyM2 = deck.Surveys.DetectionProbability * old,
+            MissedAtSurveyM2 = (1 - deck.Surveys.DetectionProbability) * old,
             RemovedM3 = work.MeanRemovalMm / 1000 * deck.AreaM2,
             PlacedM3 = work.MeanPlacedMm / 1000 * deck.AreaM2,
             Material = planned.Material?.Name,
@@ -286,6 +294,7 @@ internal sealed class StrategyCosts
                 .. planned.DepthsMm.Select((d, c) => (d, work.ClassShares[c] * deck.AreaM2)),
             ],
         };
+    }
 
     private static IEnumerable<Payment> Payments(
         Deck deck,

@@ -48,4 +48,11 @@ public sealed record StrategyProjection
 
     /// <summary>What a reviewer should know about this strategy.</summary>
     public ImmutableArray<Diagnostic> Flags { get; init; } = [];
+
+    /// <summary>Those of <see cref="Flags"/> that ask for a structural check: bars exposed by the planned depth, or by repairs.</summary>
+    public IEnumerable<Diagnostic> StructuralFlags =>
+        Flags.Where(f =>
+            f.Code == DiagnosticCatalogue.RemovalBelowTopBars.Code
+            || f.Code == DiagnosticCatalogue.RepairsExposeTopBars.Code
+        );
 }

@@ -10,6 +10,9 @@ internal static class StrategySummary
 {
     private const double StandardGravity = 9.80665;
 
+    /// <summary>Share of the bars below which none counts as exposed: rounding of a share of points.</summary>
+    private const double LeastExposed = 0.0005;
+
     /// <summary>Sums up one strategy.</summary>
     public static StrategyProjection Make(
         Deck deck,
@@ -130,14 +133,18 @@ internal static class StrategySummary
     )
     {
         var flags = ImmutableArray.CreateBuilder<Diagnostic>();
-        var mostExposed = 0.0;
+        var (mostUndercut, mostRepaired) = (0.0, 0.0);
+        var byPotential = false;
         var leavesRim = false;
         for (var n = 0; n < plan.Interventions.Length; n++)
         {
             var intervention = plan.Interventions[n];
-            var exposed = Band(draws, n, d => d.Undercut + d.Repaired + d.RemovedByPotential).P50;
-            mostExposed = Math.Max(mostExposed, exposed);
-
+            mostUndercut = Math.Max(mostUndercut, Band(draws, n, d => d.Undercut).P50);
+            mostRepaired = Math.Max(
+                mostRepaired,
+                Band(draws, n, d => d.Repaired + d.RemovedByPotential).P50
+            );
+            byPotential |= Band(draws, n, d => d.RemovedByPotential).P50 >= LeastExposed;
             leavesRim |=
                 intervention.RepairsDamage
                 && !intervention.Covers
@@ -170,9 +177,25 @@ internal static class StrategySummary
             flags.Insert(0, DiagnosticCatalogue.HaloNotCounted.With());
         }
 
-        if (mostExposed >= 0.0005)
+        if (mostRepaired >= LeastExposed)
         {
-            flags.Insert(0, DiagnosticCatalogue.RemovalBelowTopBars.With(100 * mostExposed));
+            flags.Insert(
+                0,
+                DiagnosticCatalogue.RepairsExposeTopBars.With(
+                    byPotential
+                        ? "Repairs of damaged places and removal by half-cell potential"
+                        : "Repairs of damaged places",
+                    100 * mostRepaired,
+                    mostUndercut < LeastExposed && plan.Interventions.Any(i => i.DepthsMm[^1] > 0)
+                        ? ", and the planned depth of removal none"
+                        : ""
+                )
+            );
+        }
+
+        if (mostUndercut >= LeastExposed)
+        {
+            flags.Insert(0, DiagnosticCatalogue.RemovalBelowTopBars.With(100 * mostUndercut));
         }
 
         return flags.ToImmutable();

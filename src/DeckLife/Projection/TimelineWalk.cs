@@ -38,6 +38,7 @@ internal sealed class TimelineWalk
                 MeanLnDiffusionCoefficient = Math.Log(diffusion),
                 SdLnDiffusionCoefficient = 0,
                 BackgroundKgPerM3 = place.Background.KilogramsPerCubicMetre,
+                Soffit = SoffitFace.Of(deck, 0),
                 Threshold = PointDistribution.WithinDeck(UncertainValue.Exactly(Threshold), 0, 0),
                 PropagationYr = PointDistribution.WithinDeck(
                     UncertainValue.Exactly(Math.Max(Propagation, 1e-9)),
@@ -54,7 +55,8 @@ internal sealed class TimelineWalk
             points,
             draw.Population.Threshold,
             draw.Population.BackgroundKgPerM3,
-            clock
+            clock,
+            draw.Population.Soffit
         );
     }
 

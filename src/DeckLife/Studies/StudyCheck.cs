@@ -236,9 +236,7 @@ public static class StudyCheck
                         DiagnosticCatalogue.StudyDistributionOutside.With(
                             info.Name,
                             law.Description,
-                            info.Least,
-                            info.Largest,
-                            info.Unit,
+                            Range(info),
                             outside
                         )
                     );
@@ -250,12 +248,16 @@ public static class StudyCheck
             found.Add(
                 DiagnosticCatalogue.StudyValueOutside.With(
                     info.Name,
-                    input.Fixed,
-                    info.Least,
-                    info.Largest,
-                    info.Unit
+                    new MessageTemplate("{0:G6}" + Unit(info), input.Fixed),
+                    Range(info)
                 )
             );
         }
     }
+
+    // The unit stands in the format, so that a reader gets both in the units of the study.
+    private static MessageTemplate Range(StudyVariableInfo info) =>
+        new("{0:G6} to {1:G6}" + Unit(info), info.Least, info.Largest);
+
+    private static string Unit(StudyVariableInfo info) => info.Unit == "1" ? "" : " " + info.Unit;
 }

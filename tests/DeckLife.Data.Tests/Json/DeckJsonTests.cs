@@ -159,7 +159,7 @@ public sealed class DeckJsonTests : IDisposable
         Assert.Equal(4, prices.ClosureDaysPerStage, 1e-12);
         Assert.Equal(8 + (200 / 50.0), prices.ClosureDays(200), 1e-12);
         Assert.Equal(0.005, prices.GrowthPerYr);
-        Assert.Equal(1.3, prices.QuantityGrowth.Mean);
+        Assert.Equal(1.3, prices.QuantityGrowth!.Value.Mean);
         var next = Assert.Single(prices.AfterLimit);
         Assert.Equal(
             (400, 18, 0.3),

@@ -13,7 +13,9 @@ public class StrategyPaymentsTests
     {
         AtYr = 2,
         DeckAreaM2 = 600,
-        RepairedAreaM2 = 40,
+        RepairedAreaM2 = 55,
+        FoundAtSurveyM2 = 36,
+        MissedAtSurveyM2 = 4,
         RemovedM3 = 9,
         PlacedM3 = 24,
         Material = "dense",
@@ -53,7 +55,8 @@ public class StrategyPaymentsTests
         var paid = StrategyPayments.Intervention(prices, Work).ToDictionary(p => p.Item);
 
         Assert.Equal(1200, paid["area"].Amount);
-        Assert.Equal(600, paid["repair"].Amount);
+        // 55 m² damaged at the work: 36 found at the survey, 4 missed then, 15 since. Re-sounding then finds 1.5 times 36, the 4 among them.
+        Assert.Equal((54 + 15) * 10, paid["repair"].Amount);
         Assert.Equal(900, paid["removal"].Amount);
         Assert.Equal(1200, paid["overlay"].Amount);
         Assert.False(paid.ContainsKey("other overlay"));
@@ -66,6 +69,25 @@ public class StrategyPaymentsTests
         Assert.Equal(Payer.Users, paid["delay"].PaidBy);
         Assert.Equal(425, paid["joints"].Amount);
         Assert.All(paid.Values, p => Assert.Equal(2, p.TimeYr));
+    }
+
+    [Theory]
+    [InlineData(null, 55)] // 36 found, 4 missed and 15 since, each once
+    [InlineData(1.0, 51)] // nothing missed: 36 and 15
+    [InlineData(1.1111111111111112, 55)] // 40 at the survey and 15 since: the model's own miss at a detection of 0.9
+    [InlineData(2.0, 87)] // 72 at the survey and 15 since
+    [InlineData(30.0, 600)] // never more than the deck
+    public void Intervention_GrowthOnReSounding_CountsTheMissOfTheSurveyOnlyAndEachSquareMetreOnce(
+        double? growth,
+        double repairedM2
+    )
+    {
+        var prices = List(new UnitPrice("repair", PriceBasis.RepairedArea, 1, null)) with
+        {
+            QuantityGrowth = growth is { } mean ? UncertainValue.Exactly(mean) : null,
+        };
+
+        Assert.Equal(repairedM2, StrategyPayments.Intervention(prices, Work).Single().Amount, 1e-9);
     }
 
     [Fact]
@@ -218,7 +240,7 @@ public class StrategyPaymentsTests
         Assert.Equal(listed.ItemFactors.AsEnumerable(), drawn.ItemFactors);
         Assert.Equal(listed.ActionLivesYr.AsEnumerable(), drawn.ActionLivesYr);
         Assert.Equal(1, drawn.Level);
-        Assert.Equal(1, drawn.QuantityGrowth);
+        Assert.Null(drawn.QuantityGrowth);
     }
 
     [Fact]

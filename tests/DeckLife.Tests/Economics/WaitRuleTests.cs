@@ -37,6 +37,28 @@ public class WaitRuleTests
     }
 
     [Fact]
+    public void FindBlind_SmallProblem_IsTheBestOfThoseThatDoTheSameWhateverIsFound()
+    {
+        // Means over the draws: nothing 6, first 5, second 5.5; seeing which draw it is would give 4.
+        var problem = new WaitRule.Problem(
+            [4, 8],
+            [
+                [6, 4],
+                [7, 4],
+            ],
+            [0, 3],
+            [true, true],
+            0
+        );
+
+        var blind = WaitRule.FindBlind(problem, [0, 1]);
+
+        Assert.Equal(new WaitRule(0, 0, true), blind);
+        Assert.Equal(10, blind.Cost(problem, 0) + blind.Cost(problem, 1));
+        Assert.Equal(new WaitRule(0, 3, true), WaitRule.Find(problem, [0, 1]));
+    }
+
+    [Fact]
     public void Cost_EndBeforeTheSurvey_NoSurveyAndNoAction()
     {
         var problem = new WaitRule.Problem(

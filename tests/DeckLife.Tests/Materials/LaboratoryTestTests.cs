@@ -95,6 +95,42 @@ public class LaboratoryTestTests
     }
 
     [Fact]
+    public void CoefficientAge_BroughtToTheReferenceAge_FollowsTheLawOfTheMaterial()
+    {
+        var (start, immersion, reference) = (Age.FromDays(28), Age.FromDays(90), Age.FromDays(90));
+
+        // 90 d over the integral of (90 d/t)^0.3 from 28 to 118 d, by quadrature (SciPy 1.10).
+        Assert.Equal(
+            0.9124455493667198,
+            CoefficientAge.OverImmersion(start, immersion, reference, 0.3),
+            1e-12
+        );
+        Assert.Equal(1, CoefficientAge.OverImmersion(start, immersion, reference, 0));
+        // A short immersion is a moment.
+        Assert.Equal(
+            CoefficientAge.AtMoment(start, reference, 0.3),
+            CoefficientAge.OverImmersion(start, Age.FromDays(1e-4), reference, 0.3),
+            1e-5
+        );
+        Assert.Equal(
+            Math.Pow(28.0 / 90, 0.3),
+            CoefficientAge.AtMoment(start, reference, 0.3),
+            1e-12
+        );
+    }
+
+    [Fact]
+    public void SpecimenScatter_OneSpecimenOrNoSpread_IsRefused()
+    {
+        Assert.False(SpecimenScatter.TryCombine([20], null, out _, out _));
+        Assert.False(SpecimenScatter.TryCombine([20, 30], 0, out _, out _));
+        Assert.False(SpecimenScatter.TryCombine([20, 0], null, out _, out _));
+        Assert.False(SpecimenScatter.TryCombine([], 0.4, out _, out _));
+        Assert.True(SpecimenScatter.TryCombine([20], 0.4, out var value, out _));
+        Assert.Equal(new UncertainValue(20, 0.4, SpreadShape.Lognormal), value);
+    }
+
+    [Fact]
     public void IndicatorRelation_MeasuredCharge_HasMedianAndSpreadOfTheRelation()
     {
         Assert.True(Relation.TryDiffusion(1000, out var value, out _));

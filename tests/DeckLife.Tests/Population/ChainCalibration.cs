@@ -74,6 +74,11 @@ internal static class ChainCalibration
             new() { LnSurfaceShift = (z, _, _) => z > 0 ? Math.Log(1.7) : Math.Log(0.5) }
         ),
         ("sounding finds half, stated 0.9", new() { Detection = 0.5 }),
+        ("outlines 1.3 times too large or small, stated 10 %", new() { OutlineError = 0.3 }),
+        (
+            "laboratory error of 8 % of the content, taken as constant",
+            new() { LabErrorSd = 0.03, LabErrorShare = 0.08 }
+        ),
         (
             "cracks: a tenth of the deck with 6 times D, no core on them",
             new() { LnDiffusionShift = u => u < 0.1 ? Math.Log(6) : 0 }

@@ -54,12 +54,13 @@ public class ChainCalibrationTests(ITestOutputHelper output)
         );
         text.Append(
             "Each deck is simulated place by place (48 x 12 cells of 1 m²: cover, Cs, D and threshold as fields with 60 % smooth variance over 4 m and 40 % local), then surveyed: "
-                + "8 cores of 6 slices, 100 cover readings, 256 potentials, every damaged cell sounded and found with the stated probability. Cores are fitted as a deck, the projection "
+                + "8 cores of 6 slices, 100 cover readings, 256 potentials, every damaged cell found with the stated probability and outlined with the stated error of the whole marked area. What the model "
+                + "states of itself is in the truth: each deck's shares are shifted by a discrepancy drawn from the stated one. Cores are fitted as a deck, the projection "
                 + "learns from the surveys, and the damaged share of the simulated deck itself is held against the 90 % band. All inputs invented.\n\n"
         );
         var all = ChainCalibration.FromPriors(Stated, decks, Seed);
         text.Append(
-            "## Truths from what is stated\n\nMeans of Cs, D and cover, their spreads, threshold and propagation drawn anew for each deck.\n\n"
+            "## Truths from what is stated\n\nMeans of Cs, D and cover, their spreads, threshold, propagation, laboratory error and the model's discrepancy drawn anew for each deck.\n\n"
         );
         text.Append(Head());
         text.Append(Row("all", all));

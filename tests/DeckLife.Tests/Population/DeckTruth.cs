@@ -30,6 +30,18 @@ internal sealed record DeckTruth
 
     public double Detection { get; init; } = 0.9;
 
+    /// <summary>Relative s.d. of the whole area that sounding outlines: as the engineer states it.</summary>
+    public double OutlineError { get; init; } = new SurveyModel().SoundingAreaError;
+
+    /// <summary>What the model's form gets wrong on this deck: shift of the normal score of every share.</summary>
+    public double Discrepancy { get; init; }
+
+    /// <summary>S.d. of the laboratory's error, the same at every content [kg/m³].</summary>
+    public double LabErrorSd { get; init; } = 0.1;
+
+    /// <summary>S.d. of a laboratory error in proportion to the content, which the fit does not state.</summary>
+    public double LabErrorShare { get; init; }
+
     public double PotentialShiftMv { get; init; }
 
     public int Cores { get; init; } = 8;
@@ -83,6 +95,8 @@ internal sealed record DeckTruth
             MeanLnPropagation =
                 usual.MeanLnPropagation + usual.SdLnPropagation * stream.NextNormal(),
             CoverMm = (z, _, _) => mean + sd * z,
+            LabErrorSd = 0.06 + 0.08 * stream.NextUniform(),
+            Discrepancy = Stated.Surveys.ModelDiscrepancySd * stream.NextNormal(),
         };
     }
 }

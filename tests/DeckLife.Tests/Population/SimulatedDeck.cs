@@ -72,6 +72,17 @@ internal sealed class SimulatedDeck
                 initiationYr[i]
                 + Math.Exp(truth.MeanLnPropagation + truth.SdLnPropagation * stream.NextNormal());
         }
+
+        if (truth.Discrepancy != 0)
+        {
+            Shift(initiationYr, truth.Discrepancy);
+            Shift(damageYr, truth.Discrepancy);
+            for (var i = 0; i < Cells; i++)
+            {
+                // Propagation differs from cell to cell, and so does a cell's place in the two orders.
+                initiationYr[i] = Math.Min(initiationYr[i], damageYr[i]);
+            }
+        }
     }
 
     /// <summary>Share of the deck damaged so many years after the survey.</summary>
@@ -98,6 +109,9 @@ internal sealed class SimulatedDeck
     public Deck Survey(Deck like)
     {
         var soundings = ImmutableArray.CreateBuilder<SoundingArea>();
+        // One crew outlines too much everywhere, another too little.
+        var marked = Math.Max(0.1, 1 + truth.OutlineError * stream.NextNormal());
+        var half = 0.5 * Math.Sqrt(marked);
         for (var i = 0; i < Cells; i++)
         {
             if (damageYr[i] <= ExposureYr && stream.NextUniform() < truth.Detection)
@@ -108,13 +122,13 @@ internal sealed class SimulatedDeck
                     {
                         Row = i + 2,
                         Finding = SoundingFinding.Delaminated,
-                        AreaM2 = 1,
+                        AreaM2 = marked,
                         Corners =
                         [
-                            (x - 0.5, y - 0.5),
-                            (x + 0.5, y - 0.5),
-                            (x + 0.5, y + 0.5),
-                            (x - 0.5, y + 0.5),
+                            (x - half, y - half),
+                            (x + half, y - half),
+                            (x + half, y + half),
+                            (x - half, y + half),
                         ],
                     }
                 );
@@ -211,7 +225,9 @@ internal sealed class SimulatedDeck
                 content += 0.1 * Content(cell, top + 12.5 * (part + 0.5) / 10);
             }
 
-            var error = 0.05 * content * stream.NextNormal() + 0.05 * stream.NextNormal();
+            var error =
+                truth.LabErrorShare * content * stream.NextNormal()
+                + truth.LabErrorSd * stream.NextNormal();
             slices.Add(
                 new()
                 {
@@ -233,6 +249,23 @@ internal sealed class SimulatedDeck
             X = x,
             Y = y,
         };
+    }
+
+    // Each cell comes at the time when the model's share, its normal score shifted, reaches the cell's place in the order.
+    private static void Shift(double[] times, double shift)
+    {
+        var order = Enumerable.Range(0, Cells).OrderBy(i => times[i]).ToArray();
+        double[] sorted = [.. order.Select(i => times[i])];
+        for (var rank = 0; rank < Cells; rank++)
+        {
+            var score = NormalQuantile.At((rank + 0.5) / Cells) - shift;
+            var place = Math.Clamp(NormalQuantile.Probability(score) * Cells - 0.5, 0, Cells - 1);
+            var (low, share) = ((int)place, place - (int)place);
+            var (from, to) = (sorted[low], sorted[Math.Min(low + 1, Cells - 1)]);
+            times[order[rank]] = double.IsFinite(to)
+                ? from + share * (to - from)
+                : (share < 0.5 ? from : to);
+        }
     }
 
     private double Content(int cell, double depthMm) =>

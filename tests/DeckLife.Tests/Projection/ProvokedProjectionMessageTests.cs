@@ -59,6 +59,28 @@ public class ProvokedProjectionMessageTests
             }
         );
 
+    // Bars lie at 55 mm in the mean: 6 mm spares them all, and what is damaged after 15 years is repaired.
+    [Fact]
+    public void Project_RepairsThatOpenTopBars_SaidApartFromTheDepth()
+    {
+        var flags = With(
+            Overlay with
+            {
+                At = Age.FromYears(15),
+                Removal = new FixedDepthRemoval(Depth.FromMillimetres(6)),
+            },
+            Plain
+        )
+            .Strategies[1]
+            .Flags;
+
+        Assert.Contains(
+            flags,
+            f => f.Code == "DL4022" && f.Text.Contains("none", StringComparison.Ordinal)
+        );
+        Assert.DoesNotContain(flags, f => f.Code == "DL4004");
+    }
+
     // Salt stands deeper than the rule may go: 0.3 kg/m3 would ask for far more than 20 mm.
     [Fact]
     public void Project_LimitBelowWhatTheRuleMayReach_Said() =>
