@@ -59,7 +59,7 @@ public sealed class AnswerPanel(
         }
 
         html.Append(StrategyFlags());
-        // Under the table that decides: it belongs on the first screen, and on the first page of paper.
+        // Under the table that decides: that one belongs on the first screen.
         html.Append(lead is null ? HtmlFragment.Empty : DecisionWords.HowSure(decision));
         html.Append(lead is null ? HtmlFragment.Empty : DecisionWords.BeforeDeciding(decision));
         html.Append("</div></div>");
