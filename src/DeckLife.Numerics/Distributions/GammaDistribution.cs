@@ -7,11 +7,22 @@ namespace DeckLife.Numerics.Distributions;
 /// <remarks>Equation: density x^(k-1) exp(-x/θ)/(Γ(k) θ^k); mean k θ, variance k θ².</remarks>
 public sealed class GammaDistribution : Distribution
 {
+    // The incomplete gamma function is summed in some sqrt(shape) terms: a distribution that narrow would never be done.
+    private const double LargestShape = 1e6;
+
     private readonly double _logGamma;
 
     private GammaDistribution(double shape, double scale)
     {
         Shape = Positive(shape, nameof(shape));
+        if (shape > LargestShape)
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(shape),
+                "A gamma distribution with a standard deviation below 0.001 of its mean is not computed: take a fixed value, or a normal distribution."
+            );
+        }
+
         Scale = Positive(scale, nameof(scale));
         _logGamma = Special.GammaLn(shape);
     }
@@ -42,14 +53,14 @@ public sealed class GammaDistribution : Distribution
         );
 
     /// <summary>From shape and scale.</summary>
-    /// <param name="shape">Shape k, above 0.</param>
+    /// <param name="shape">Shape k, above 0 and at most 1e6.</param>
     /// <param name="scale">Scale θ, above 0.</param>
     public static GammaDistribution FromShapeAndScale(double shape, double scale) =>
         new(shape, scale);
 
     /// <summary>From the mean and standard deviation.</summary>
     /// <param name="mean">Mean, above 0.</param>
-    /// <param name="standardDeviation">Standard deviation, above 0.</param>
+    /// <param name="standardDeviation">Standard deviation, above 0 and at least 0.001 of the mean.</param>
     public static GammaDistribution FromMeanAndStandardDeviation(
         double mean,
         double standardDeviation

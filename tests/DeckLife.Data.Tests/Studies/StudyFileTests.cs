@@ -228,6 +228,27 @@ public class StudyFileTests
         }
     }
 
+    [Fact(Timeout = 60_000)]
+    public async Task Read_GammaFarTooNarrow_RefusedSoonWithItsPlace()
+    {
+        var reading = await Task.Run(() =>
+            StudyFileReader.Read(
+                """
+                { "study": "narrow", "seed": 7, "section": { "ageing": "none" },
+                  "inputs": [ { "input": "surfaceChloride", "unit": "kg/m3", "distribution": "gamma", "mean": 12345678901234567890, "standardDeviation": 3 } ],
+                  "outputs": [ { "output": "contentAtBar", "age_yr": 50 } ],
+                  "methods": [ { "method": "swings" } ] }
+                """
+            )
+        );
+
+        Assert.Null(reading.Study);
+        Assert.Contains(
+            reading.Problems,
+            p => p.Text.Contains("inputs[0].distribution", StringComparison.Ordinal)
+        );
+    }
+
     [Fact]
     public void PartFile_AnyBitChanged_NeverGivesANumberThatWasNotWritten()
     {
