@@ -316,7 +316,7 @@ internal sealed partial class DeckJsonReader
             : new()
             {
                 SurfaceChloride = isSalted ? content : null,
-                Source = JsonValues.Text(item, "source") ?? "the deck's own statement",
+                Source = JsonValues.Text(item, "source") ?? "",
             };
     }
 

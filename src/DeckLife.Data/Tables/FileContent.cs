@@ -14,23 +14,24 @@ internal static class FileContent
         bytes = default;
         try
         {
-            var length = new FileInfo(path).Length;
-            if (length > LargestBytes)
+            using var stream = File.OpenRead(path);
+            var length = stream.CanSeek ? stream.Length : 0;
+            if (length <= LargestBytes && ReadAll(stream, (int)length) is { } all)
             {
-                problems.Add(
-                    DiagnosticCatalogue.FileTooLarge,
-                    null,
-                    null,
-                    null,
-                    problems.File,
-                    $"{length >> 20} MB",
-                    $"{LargestBytes >> 20} MB"
-                );
-                return false;
+                bytes = all;
+                return true;
             }
 
-            bytes = File.ReadAllBytes(path);
-            return true;
+            problems.Add(
+                DiagnosticCatalogue.FileTooLarge,
+                null,
+                null,
+                null,
+                problems.File,
+                length > 0 ? $"{length >> 20} MB" : "more",
+                $"{LargestBytes >> 20} MB"
+            );
+            return false;
         }
         catch (Exception e) when (e is FileNotFoundException or DirectoryNotFoundException)
         {
@@ -62,6 +63,25 @@ internal static class FileContent
             );
             return false;
         }
+    }
+
+    // A link to a device says that it is empty, and never ends: what is read is counted.
+    private static ReadOnlyMemory<byte>? ReadAll(Stream stream, int expected)
+    {
+        using var content = new MemoryStream(expected);
+        var buffer = new byte[1 << 16];
+        int read;
+        while ((read = stream.Read(buffer)) > 0)
+        {
+            if (content.Length + read > LargestBytes)
+            {
+                return null;
+            }
+
+            content.Write(buffer, 0, read);
+        }
+
+        return content.GetBuffer().AsMemory(0, (int)content.Length);
     }
 
     public static InputFile Fingerprint(string name, ReadOnlyMemory<byte> bytes) =>

@@ -10,7 +10,7 @@ namespace DeckLife.Data.Workbooks;
 internal sealed class WorkbookFile
 {
     private const long MostPackedBytes = 64L << 20;
-    private const long MostUnpackedBytes = 512L << 20;
+    private const long MostUnpackedBytes = 64L << 20;
     private const int MostEntries = 2000;
 
     private readonly byte[] content;

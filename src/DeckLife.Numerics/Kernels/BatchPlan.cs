@@ -25,12 +25,14 @@ internal sealed class BatchPlan
         );
         PointLiesAbove = segmentLayers[pointSegment] < segmentLayers[^1];
         Coarse = Fine.With(cells => cells / 2);
+        var isEven = present.All(m => phase.Layers[m].Season == phase.Layers[present[0]].Season);
         Steps = new StepPlan(
             phase.DurationYr,
-            SegmentLayout.Steps(level),
+            Math.Max(SegmentLayout.Steps(level), isEven ? 0 : UnlikeSteps(phase, grading, level)),
             grading,
             phase.Shape,
-            phase.ShapeStartYr
+            phase.ShapeStartYr,
+            isEven ? phase.Seasons[present[0]] : null
         );
         var count = Steps.Steps;
         LogAges = new double[present.Length][];
@@ -47,6 +49,8 @@ internal sealed class BatchPlan
                 AgesBeyond[m][k] = Math.Max(0, age - layer.ConstantAfterYr);
             }
         }
+
+        SeasonRatios = [.. present.Select(m => phase.Seasons[m]?.Ratios(Steps.TimesYr))];
 
         // The difference of the two solutions is known at every second step: read it at the others by cubics.
         OddStencils = new int[count / 2];
@@ -95,6 +99,9 @@ internal sealed class BatchPlan
 
     public double[][] AgesBeyond { get; }
 
+    /// <summary>Clock with seasons over clock without, for each present layer [steps + 1 × exponents]; absent: no seasons.</summary>
+    public double[]?[] SeasonRatios { get; }
+
     public int[] OddStencils { get; }
 
     public double[] OddWeights { get; }
@@ -106,6 +113,15 @@ internal sealed class BatchPlan
     public double[] TimeWeights { get; }
 
     public int[] StepsBefore { get; }
+
+    // Layers that feel the seasons unlike run unevenly against one another within a year, and content at their interface with them: steps of at
+    // most two months resolve that; else no step has to follow the year. The last step of a graded plan is some p T/K.
+    private static int UnlikeSteps(SectionPhase phase, double grading, int level)
+    {
+        const double longestYr = 1.0 / 6;
+        return (4 << Math.Min(level, 1))
+            * (int)Math.Ceiling(grading * phase.DurationYr / (4 * longestYr));
+    }
 
     /// <summary>ln of an age; for age 0 so low that its power is 0.</summary>
     public static double LogOrLowest(double age) => age > 0 ? Math.Log(age) : -1e6;

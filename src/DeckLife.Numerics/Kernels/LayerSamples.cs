@@ -51,8 +51,18 @@ public sealed class LayerSamples
     /// <summary>Age after which D stays constant [yr]; positive infinity: ageing never fades.</summary>
     public double ConstantAfterYr { get; set; } = double.PositiveInfinity;
 
+    /// <summary>A factor on D in time; absent: none. The samples then share their ages.</summary>
+    public SeasonalFactor? Season { get; set; }
+
     internal void Check(string name)
     {
+        if (Season is not null && OwnAgesAtStartYr is not null)
+        {
+            throw new ArgumentException(
+                $"{name}: a seasonal factor needs one age at the start for all samples."
+            );
+        }
+
         if (!(ReferenceAgeYr > 0 && ReferenceAgeYr < 1e6))
         {
             throw new ArgumentException($"{name}: the reference age must be above 0 yr.");

@@ -21,6 +21,13 @@ internal sealed class SectionPhase
     /// <summary>Time from the start, or from each layer's placing, to the phase's start [yr] [layers].</summary>
     public required double[] ElapsedYr { get; init; }
 
+    /// <summary>What the seasons make of each layer's clock [layers]; absent where a layer doesn't feel them.</summary>
+    public required SeasonalClock?[] Seasons { get; init; }
+
+    /// <summary>The seasonal factor of a layer at the phase's start, which guides the mesh; 1 where there is none.</summary>
+    /// <param name="layer">Number of the layer.</param>
+    public double SeasonAtStart(int layer) => Layers[layer].Season?.At(StartYr) ?? 1;
+
     /// <summary>How the surface content runs.</summary>
     public required SurfaceShape Shape { get; init; }
 
@@ -150,6 +157,21 @@ internal sealed class SectionPhase
                         Layers = [.. layers],
                         AgesYr = ages,
                         ElapsedYr = [.. placed.Select(p => start - p)],
+                        Seasons =
+                        [
+                            .. layers.Select(
+                                (layer, i) =>
+                                    layer.Season is { } season
+                                        ? new SeasonalClock(
+                                            season,
+                                            start,
+                                            end - start,
+                                            ages[i],
+                                            layer.ConstantAfterYr
+                                        )
+                                        : null
+                            ),
+                        ],
                         EarlyLogRatios = LogRatios(layers, ages, EarlyYr),
                         EighthSteps = Eighths(layers, ages, end - start),
                         Shape = shape,

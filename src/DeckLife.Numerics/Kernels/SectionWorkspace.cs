@@ -31,6 +31,7 @@ internal sealed unsafe class SectionWorkspace
     private readonly AlignedArray _rows = new();
     private readonly AlignedArray _lane = new();
     private readonly AlignedArray _held = new();
+    private readonly AlignedArray _seasons = new();
     private readonly ProfileTable[] _tables = [new(MostLayers), new(MostLayers)];
 
     private double[] _thickness = [];
@@ -287,6 +288,7 @@ internal sealed unsafe class SectionWorkspace
                 var early = phase.Layers[m];
                 roots[n] = Math.Sqrt(
                     early.DiffusionMm2PerYr[first + sample]
+                        * phase.SeasonAtStart(m)
                         * Math.Exp(
                             early.AgeingExponent[first + sample]
                                 * phase.LogRatio(
@@ -335,7 +337,7 @@ internal sealed unsafe class SectionWorkspace
 
         var felt = distance * distance / 16;
         var own = phase.Layers[present[layer]];
-        var diffusion = own.DiffusionMm2PerYr[first + sample];
+        var diffusion = own.DiffusionMm2PerYr[first + sample] * phase.SeasonAtStart(present[layer]);
         var ageing = own.AgeingExponent[first + sample];
         var gradings = SegmentLayout.Gradings;
         var grading = 0;
@@ -834,6 +836,11 @@ internal sealed unsafe class SectionWorkspace
                 }
             }
 
+            if (plan.SeasonRatios[m] is { } ratios)
+            {
+                Seasons(ratios, exponent, rows, steps, lane + (4 * _lanes));
+            }
+
             for (var k = 0; k < steps; k++)
             {
                 var to = clocks + (((k * materials) + m) * _lanes);
@@ -849,6 +856,34 @@ internal sealed unsafe class SectionWorkspace
                     );
                 }
             }
+        }
+    }
+
+    // Powers of the age that count the seasons: from the start on, times the ratio read at each lane's exponent.
+    private void Seasons(double[] ratios, double* exponent, double* rows, int steps, double* ratio)
+    {
+        var weights = _seasons.Ensure(SeasonalClock.Exponents * _lanes);
+        for (var l = 0; l < _lanes; l++)
+        {
+            SeasonalClock.Weigh(
+                1 - exponent[l],
+                new Span<double>(weights + l, ((SeasonalClock.Exponents - 1) * _lanes) + 1),
+                _lanes
+            );
+        }
+
+        for (var k = 1; k <= steps; k++)
+        {
+            var at = k * SeasonalClock.Exponents;
+            LaneLoops.Scale(weights, ratios[at], ratio, _lanes);
+            for (var j = 1; j < SeasonalClock.Exponents; j++)
+            {
+                LaneLoops.Along(ratio, ratios[at + j], weights + (j * _lanes), ratio, _lanes);
+            }
+
+            var row = rows + (k * _lanes);
+            LaneLoops.Subtract(row, rows, row, _lanes);
+            LaneLoops.AddProduct(rows, row, ratio, row, _lanes);
         }
     }
 

@@ -1,11 +1,14 @@
 namespace DeckLife.Numerics.Kernels;
 
 /// <summary>The steps of one phase, graded t = T (k/K)^p towards its start, with a step on the kink of the surface's shape.</summary>
+/// <remarks>Where all layers feel the same seasons, t is the even time of their clock: contents are smooth in it.</remarks>
 internal sealed class StepPlan
 {
     private readonly double _grading;
     private readonly double _kinkYr;
     private readonly int _kinkStep;
+    private readonly double _durationYr;
+    private readonly SeasonalClock? _seasons;
 
     /// <summary>Makes the steps.</summary>
     /// <param name="durationYr">Length of the phase [yr].</param>
@@ -13,16 +16,21 @@ internal sealed class StepPlan
     /// <param name="grading">Exponent p.</param>
     /// <param name="shape">The surface's shape.</param>
     /// <param name="shapeStartYr">Time of the shape's own start, relative to the phase's [yr].</param>
+    /// <param name="seasons">The seasons that all layers feel alike; absent: none, or unlike ones.</param>
     public StepPlan(
         double durationYr,
         int steps,
         double grading,
         SurfaceShape shape,
-        double shapeStartYr
+        double shapeStartYr,
+        SeasonalClock? seasons = null
     )
     {
         _grading = grading;
+        _durationYr = durationYr;
+        _seasons = seasons;
         var kink = shape.PlateauYr + shapeStartYr;
+        kink = kink > 0 && kink < durationYr ? Even(kink) : kink;
         if (!shape.IsSealed && kink > 1e-6 * durationYr && kink < durationYr * (1 - 1e-9))
         {
             _kinkYr = kink;
@@ -36,21 +44,15 @@ internal sealed class StepPlan
             Steps = steps;
         }
 
-        TimesYr = new double[Steps + 1];
+        var even = new double[Steps + 1];
         for (var k = 1; k <= Steps; k++)
         {
-            TimesYr[k] =
-                k == Steps ? durationYr
-                : k <= _kinkStep ? _kinkYr * Math.Pow((double)k / _kinkStep, grading)
-                : _kinkYr
-                    + (
-                        (durationYr - _kinkYr)
-                        * Math.Pow((double)(k - _kinkStep) / (Steps - _kinkStep), AfterKink)
-                    );
+            even[k] = k == Steps ? durationYr : EvenAt(k);
         }
 
-        Factors = Shape(TimesYr, shape, shapeStartYr, 1);
-        CoarseFactors = Shape(TimesYr, shape, shapeStartYr, 2);
+        TimesYr = [.. even.Select(Plain)];
+        Factors = Shape(even, shape, shapeStartYr, 1);
+        CoarseFactors = Shape(even, shape, shapeStartYr, 2);
     }
 
     /// <summary>Number of steps, even, and even on both sides of the kink.</summary>
@@ -74,17 +76,24 @@ internal sealed class StepPlan
     /// <summary>Where a time lies in units of steps: steps are equally spaced in it on either side of the kink.</summary>
     public double IndexOf(double timeYr)
     {
-        if (timeYr <= _kinkYr)
+        var even = Even(timeYr);
+        if (even <= _kinkYr)
         {
-            return _kinkStep * Math.Pow(timeYr / _kinkYr, 1 / _grading);
+            return _kinkStep * Math.Pow(even / _kinkYr, 1 / _grading);
         }
 
-        var rest = (timeYr - _kinkYr) / (TimesYr[Steps] - _kinkYr);
+        var rest = (even - _kinkYr) / (_durationYr - _kinkYr);
         return _kinkStep + ((Steps - _kinkStep) * Math.Pow(rest, 1 / AfterKink));
     }
 
     /// <summary>The time at an index.</summary>
-    public double TimeAt(double index)
+    public double TimeAt(double index) => Plain(EvenAt(index));
+
+    private double Even(double timeYr) => _seasons?.EvenTime(timeYr) ?? timeYr;
+
+    private double Plain(double evenYr) => _seasons?.TimeAt(evenYr) ?? evenYr;
+
+    private double EvenAt(double index)
     {
         if (index <= _kinkStep)
         {
@@ -93,7 +102,7 @@ internal sealed class StepPlan
 
         return _kinkYr
             + (
-                (TimesYr[Steps] - _kinkYr)
+                (_durationYr - _kinkYr)
                 * Math.Pow((index - _kinkStep) / (Steps - _kinkStep), AfterKink)
             );
     }
@@ -115,16 +124,17 @@ internal sealed class StepPlan
         weights[3] = at * (at - 1) * (at - 2) / 6;
     }
 
-    private static double[] Shape(double[] times, SurfaceShape shape, double start, int every)
+    private double[] Shape(double[] even, SurfaceShape shape, double start, int every)
     {
-        var steps = (times.Length - 1) / every;
+        var steps = (even.Length - 1) / every;
         var factors = new double[2 * steps];
         for (var k = 0; k < steps; k++)
         {
-            var from = times[k * every];
-            var to = times[(k + 1) * every];
-            factors[2 * k] = shape.FactorAt(from + (SteppingConstants.Gamma * (to - from)) - start);
-            factors[(2 * k) + 1] = shape.FactorAt(to - start);
+            var from = even[k * every];
+            var to = even[(k + 1) * every];
+            var stage = from + (SteppingConstants.Gamma * (to - from));
+            factors[2 * k] = shape.FactorAt(Plain(stage) - start);
+            factors[(2 * k) + 1] = shape.FactorAt(Plain(to) - start);
         }
 
         return factors;

@@ -72,6 +72,8 @@ public sealed class ScaleRegression
             // Backtracking along the projected path.
             var moved = false;
             var length = 1.0;
+            var before = value;
+            var isKnown = false;
             for (var trial = 0; trial < 60; trial++, length *= 0.5)
             {
                 for (var j = 0; j < _unknowns; j++)
@@ -79,17 +81,30 @@ public sealed class ScaleRegression
                     _trial[j] = _held[j] ? 0 : Math.Max(0, v[j] + (length * _step[j]));
                 }
 
-                var next = Evaluate(rows, offsets, kinds, inverseScale, _trial, derivatives: false);
+                // The whole step mostly serves: its derivatives are then those of the next iteration.
+                var next = Evaluate(
+                    rows,
+                    offsets,
+                    kinds,
+                    inverseScale,
+                    _trial,
+                    derivatives: trial == 0
+                );
                 if (next <= value - (1e-4 * length * decrease) || (next <= value && length == 1))
                 {
                     moved = next < value || trial == 0;
+                    isKnown = trial == 0;
+                    value = next;
                     _trial.AsSpan(0, _unknowns).CopyTo(v);
                     break;
                 }
             }
 
-            var before = value;
-            value = Evaluate(rows, offsets, kinds, inverseScale, v, derivatives: true);
+            if (!isKnown)
+            {
+                value = Evaluate(rows, offsets, kinds, inverseScale, v, derivatives: true);
+            }
+
             if (!moved || (before - value <= 4e-16 * Math.Abs(before) && decrease < 1e-13))
             {
                 return (value, decrease < 1e-8 * (1 + Math.Abs(value)));

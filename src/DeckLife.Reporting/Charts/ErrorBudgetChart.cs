@@ -110,7 +110,10 @@ public static class ErrorBudgetChart
                     ),
                 ]
             )
-        );
+        )
+        {
+            KeepsHeight = true,
+        };
 
         void Bar(string name, string colour, double[] shares) =>
             figure.Add(

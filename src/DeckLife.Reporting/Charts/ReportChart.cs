@@ -31,6 +31,9 @@ public sealed record ReportChart(
     /// <summary>The numbers where they are others in US customary units, not the same ones converted: classes of whole units.</summary>
     public ReportTable? NumbersUs { get; init; }
 
+    /// <summary>Whether it keeps its height on paper too: rows with words of their own need their room.</summary>
+    public bool KeepsHeight { get; init; }
+
     /// <summary>Id of the place on a report's page that says what the numbers rest on; absent: no link.</summary>
     public string? Basis { get; init; }
 
@@ -43,7 +46,9 @@ public sealed record ReportChart(
                 Note,
                 NoteUs ?? Note
             )}{BasisLink()}</figcaption>
-            <div class="dl-plot" role="img" aria-label="{AlternativeText}"{AlternativeUs()} style="height:{HeightPx}px"></div>
+            <div class="dl-plot{(
+                KeepsHeight ? " dl-tall" : ""
+            )}" role="img" aria-label="{AlternativeText}"{AlternativeUs()} style="height:{HeightPx}px"></div>
             {Data("si", FigureSi)}
             {(FigureUs == FigureSi ? HtmlFragment.Empty : Data("us", FigureUs))}
             <details class="dl-numbers"><summary>Numbers behind this chart</summary>{NumbersToHtml()}</details>

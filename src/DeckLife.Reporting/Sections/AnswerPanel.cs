@@ -39,8 +39,6 @@ public sealed class AnswerPanel(
             html.Append(HtmlFragment.Of($"<p class=\"dl-headline\">{Headline(lead)}</p>"));
             html.Append(Facts(lead));
             html.Append(DecisionWords.Alternative(map, projection, lead));
-            html.Append(DecisionWords.HowSure(decision));
-            html.Append(DecisionWords.BeforeDeciding(decision));
         }
 
         html.Append("</div>");
@@ -60,7 +58,11 @@ public sealed class AnswerPanel(
             );
         }
 
-        html.Append(StrategyFlags()).Append("</div></div>");
+        html.Append(StrategyFlags());
+        // Under the table that decides: that one belongs on the first screen.
+        html.Append(lead is null ? HtmlFragment.Empty : DecisionWords.HowSure(decision));
+        html.Append(lead is null ? HtmlFragment.Empty : DecisionWords.BeforeDeciding(decision));
+        html.Append("</div></div>");
         return new(html.ToString());
     }
 

@@ -178,7 +178,7 @@ public static partial class DiagnosticCatalogue
             "DL6018",
             Severity.Note,
             "Held at the middle",
-            "{0}: what the study does not name stays at the middle of what the deck's folder says: {1}.",
+            "{0}: what the study does not name stays at the middle of what the deck's folder says: {1}. What its sounding and half-cell surveys would teach a projection is not used.",
             "The deck is fitted once; a quantity that the study names replaces the fitted one, all others keep their middle value and add nothing to the spread. What the deck's sounding and half-cell surveys teach a projection is not used here: the study's own distributions say what is known. Depths of removal are those planned at the middle."
         );
 }

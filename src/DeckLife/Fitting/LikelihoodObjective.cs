@@ -108,7 +108,8 @@ internal sealed class LikelihoodObjective : ProfileObjective
         }
 
         var at = which == ProfileParameter.Surface ? best.Surface : best.Background;
-        double Above(double value) => Conditional(which, value, best) - threshold;
+        var near = (best.Excess, best.Background, best.Scale);
+        double Above(double value) => Conditional(which, value, ref near) - threshold;
         var inside = at;
         var insideValue = best.Objective - threshold;
         var step = Math.Max(1e-3 * Math.Max(at, best.Surface), best.Scale);
@@ -139,39 +140,39 @@ internal sealed class LikelihoodObjective : ProfileObjective
         return upper ? double.PositiveInfinity : 0;
     }
 
-    // The minimum with Cs or C0 held at a value.
-    private double Conditional(ProfileParameter which, double value, ProfilePoint best)
+    // The minimum with Cs or C0 held at a value, sought from one found for a value near it.
+    private double Conditional(
+        ProfileParameter which,
+        double value,
+        ref (double Excess, double Background, double Scale) near
+    )
     {
-        var scale = Math.Max(best.Scale, _floor);
-        if (which == ProfileParameter.Background)
-        {
-            return Minimise(
-                scale,
-                i => Data.Content[i] - value,
-                [best.Excess],
-                i => [-Share[i]],
-                r => (r[0], value)
-            ).Value;
-        }
-
-        if (Data.FixedBackground is { } c0)
-        {
-            return Minimise(
-                scale,
-                i => Data.Content[i] - c0 - ((value - c0) * Share[i]),
-                [],
-                _ => [],
-                _ => (value - c0, c0)
-            ).Value;
-        }
-
-        return Minimise(
-            scale,
-            i => Data.Content[i] - (value * Share[i]),
-            [best.Background],
-            i => [Share[i] - 1],
-            r => (value - r[0], r[0])
-        ).Value;
+        var found =
+            which == ProfileParameter.Background
+                ? Minimise(
+                    near.Scale,
+                    i => Data.Content[i] - value,
+                    [near.Excess],
+                    i => [-Share[i]],
+                    r => (r[0], value)
+                )
+            : Data.FixedBackground is { } c0
+                ? Minimise(
+                    near.Scale,
+                    i => Data.Content[i] - c0 - ((value - c0) * Share[i]),
+                    [],
+                    _ => [],
+                    _ => (value - c0, c0)
+                )
+            : Minimise(
+                near.Scale,
+                i => Data.Content[i] - (value * Share[i]),
+                [near.Background],
+                i => [Share[i] - 1],
+                r => (value - r[0], r[0])
+            );
+        near = (found.Excess, found.Background, found.Scale);
+        return found.Value;
     }
 
     // One minimisation: residual = content(i) + sum of columns(i) times coefficients, over the scale.

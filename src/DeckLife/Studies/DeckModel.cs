@@ -1,6 +1,7 @@
 using DeckLife.Economics;
 using DeckLife.Population;
 using DeckLife.Projection;
+using DeckLife.Rehabilitation;
 
 namespace DeckLife.Studies;
 
@@ -44,13 +45,22 @@ internal sealed class DeckModel : IStudyModel
     }
 
     /// <inheritdoc/>
-    public void Margin(int output, int count, double[][] columns, double[] margins) =>
-        throw new InvalidOperationException("No output of a deck is an event.");
-
-    private void Evaluate(double[][] columns, int row, double[][] outputs)
+    public void Margin(int output, int count, double[][] columns, double[] margins)
     {
-        double? Given(StudyVariable variable) =>
-            _column[(int)variable] is >= 0 and var at ? columns[at][row] : _fixed[(int)variable];
+        for (var i = 0; i < count; i++)
+        {
+            var (_, result) = Follow(columns, i);
+            margins[i] = StrategyLives.Margin(_subject.Deck, result, _outputs[output].AgeYr);
+        }
+    }
+
+    private double? Given(double[][] columns, int row, StudyVariable variable) =>
+        _column[(int)variable] is >= 0 and var at ? columns[at][row] : _fixed[(int)variable];
+
+    // The deck under the strategy as one draw has it.
+    private (StrategyPlan Plan, StrategyDraw Result) Follow(double[][] columns, int row)
+    {
+        double? Given(StudyVariable variable) => this.Given(columns, row, variable);
         var deck = _subject.Deck;
         var draw = _basis.Centre with
         {
@@ -95,13 +105,23 @@ internal sealed class DeckModel : IStudyModel
             draw,
             AreaPoints.From(draw.Population, _basis.UnitArea)
         ).Follow(plan);
-        var life = new StrategyLives(deck, [result]).First[0];
+        return (plan, result);
+    }
+
+    private void Evaluate(double[][] columns, int row, double[][] outputs)
+    {
+        var (plan, result) = Follow(columns, row);
+        var life = new StrategyLives(_subject.Deck, [result]).First[0];
         for (var o = 0; o < _outputs.Length; o++)
         {
             outputs[o][row] = _outputs[o].Kind switch
             {
-                StudyOutputKind.DamagedShare => At(result.Grid, result.Damaged, _outputs[o].AgeYr),
-                StudyOutputKind.InitiatedShare => At(
+                StudyOutputKind.DamagedShare => StrategyLives.At(
+                    result.Grid,
+                    result.Damaged,
+                    _outputs[o].AgeYr
+                ),
+                StudyOutputKind.InitiatedShare => StrategyLives.At(
                     result.Grid,
                     result.Initiated,
                     _outputs[o].AgeYr
@@ -109,7 +129,7 @@ internal sealed class DeckModel : IStudyModel
                 StudyOutputKind.YearOfLimit => life <= _outputs[o].AgeYr
                     ? life
                     : double.PositiveInfinity,
-                _ => PresentValue(plan, result, life, Given),
+                _ => PresentValue(plan, result, life, v => Given(columns, row, v)),
             };
         }
     }
@@ -171,7 +191,7 @@ internal sealed class DeckModel : IStudyModel
     }
 
     private double PresentValue(
-        Rehabilitation.StrategyPlan plan,
+        StrategyPlan plan,
         StrategyDraw result,
         double lifeYr,
         Func<StudyVariable, double?> given
@@ -198,21 +218,6 @@ internal sealed class DeckModel : IStudyModel
             StrategyCosts.PaymentsOf(deck, prices, plan, result, lifeYr, price).All,
             new DiscountRate(given(StudyVariable.DiscountRate) ?? deck.DiscountRate)
         );
-    }
-
-    // At an intervention's own time the state before it.
-    private static double At(TimeGrid grid, double[] shares, double timeYr)
-    {
-        var times = grid.TimesYr;
-        var j = Array.FindIndex(times, t => t >= timeYr);
-        return times[j] == timeYr
-            ? shares[j]
-            : shares[j - 1]
-                + (
-                    (shares[j] - shares[j - 1])
-                    * (timeYr - times[j - 1])
-                    / (times[j] - times[j - 1])
-                );
     }
 
     private static UncertainValue Times(UncertainValue value, double factor) =>

@@ -42,12 +42,12 @@ public static class StudyCheck
         if (
             study.Methods.Any(m => m is ReliabilityMethod)
             && !study.Outputs.IsEmpty
-            && !study.Outputs.Any(o => o.IsEvent)
+            && !study.Outputs.Any(o => o.HasMargin)
         )
         {
             found.Add(
                 DiagnosticCatalogue.StudyMethodImpossible.With(
-                    "The method reliability needs an output \"initiatedBy\": it is about an event."
+                    "The method reliability needs an output \"initiatedBy\", or for a deck \"yearOfLimit\": it is about an event."
                 )
             );
         }

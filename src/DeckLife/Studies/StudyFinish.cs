@@ -57,7 +57,7 @@ internal sealed class StudyFinish(
             case MonteCarloMethod draws:
                 return result with { Evaluations = draws.Draws, Draws = Summary(draws, m, o) };
             case ReliabilityMethod reliability:
-                return study.Outputs[o].IsEvent
+                return study.Outputs[o].HasMargin
                     ? result with
                     {
                         Reliability = Reliability(reliability, o),

@@ -16,6 +16,9 @@ public sealed record StudyOutput(StudyOutputKind Kind, double AgeYr)
     /// <summary>Whether it is a yes or no.</summary>
     public bool IsEvent => Kind == StudyOutputKind.InitiatedBy;
 
+    /// <summary>Whether it is an event with a margin, which the reliability methods need: initiation by an age, or a life's end within its horizon.</summary>
+    public bool HasMargin => Kind is StudyOutputKind.InitiatedBy or StudyOutputKind.YearOfLimit;
+
     /// <summary>Whether it is an output of a deck, not of a section.</summary>
     public bool IsOfDeck =>
         Kind

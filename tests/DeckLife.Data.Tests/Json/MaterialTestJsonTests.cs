@@ -123,7 +123,10 @@ public sealed class MaterialTestJsonTests : IDisposable
 
     [Theory]
     [InlineData("{ \"exposure\": \"sealed\", \"source\": \"forms stay\" }", null)]
-    [InlineData("{ \"exposure\": \"salted\", \"surfaceChloride\": \"2 kg/m3\" }", null)]
+    [InlineData(
+        "{ \"exposure\": \"salted\", \"surfaceChloride\": \"2 kg/m3\", \"source\": \"cores from below\" }",
+        null
+    )]
     [InlineData("{ \"exposure\": \"salted\" }", "DL1104")]
     [InlineData("{ \"exposure\": \"sealed\", \"surfaceChloride\": \"2 kg/m3\" }", "DL1108")]
     public void Read_Underside_SealedOrSalted(string soffit, string? code)

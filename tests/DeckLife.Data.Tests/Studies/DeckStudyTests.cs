@@ -168,7 +168,11 @@ public class DeckStudyTests
         "{ \"output\": \"initiatedBy\", \"age_yr\": 10 }",
         "DL6017"
     )]
-    [InlineData("{ \"method\": \"swings\" }", "{ \"method\": \"reliability\" }", "DL6009")]
+    [InlineData(
+        "    { \"output\": \"yearOfLimit\", \"horizon_yr\": 60 },\n    { \"output\": \"presentValue\" }\n  ],\n  \"methods\": [\n    { \"method\": \"swings\" },",
+        "    { \"output\": \"presentValue\" }\n  ],\n  \"methods\": [\n    { \"method\": \"reliability\" },",
+        "DL6009"
+    )]
     [InlineData("\"deck\":", "\"section\": { \"ageing\": \"none\" }, \"deck\":", "not both")]
     public void Read_WhatDoesNotFit_IsRefusedWithItsReason(string old, string now, string holds)
     {
@@ -183,6 +187,44 @@ public class DeckStudyTests
             read.Problems,
             p => $"{p.Code} {p.Text}".Contains(holds, StringComparison.Ordinal)
         );
+    }
+
+    // Sampling around the design points against plain draws of the same study: both unbiased, so they agree within their own scatter.
+    [Fact]
+    public void Reliability_OfALifeThatEndsEarly_AgreesWithPlainDraws()
+    {
+        var middle = At([new(StudyOutputKind.YearOfLimit, 60)])[0];
+        Assert.InRange(middle, 5, 59);
+        var study = Study([new(StudyOutputKind.YearOfLimit, 0.8 * middle)]) with
+        {
+            Inputs =
+            [
+                new(
+                    StudyVariable.ThresholdMean,
+                    0,
+                    new Numerics.Distributions.UniformDistribution(0.8, 2.4)
+                ),
+                new(
+                    StudyVariable.PropagationFactor,
+                    0,
+                    new Numerics.Distributions.UniformDistribution(0.5, 2)
+                ),
+            ],
+            Methods = [new MonteCarloMethod(600), new ReliabilityMethod(300)],
+        };
+        var runner = new StudyRunner(study);
+        var pieces = new StudyAccumulator(study);
+        runner.Run(runner.Pieces, pieces, 2);
+        var results = runner.Finish(pieces, 2).Results;
+        var plain = results.Single(r => r.Draws is not null).Draws!.Probability!;
+        var found = results.Single(r => r.Reliability is not null).Reliability!;
+        Assert.NotEmpty(found.Points);
+        Assert.InRange(plain.Value, 0.02, 0.98);
+        var scatter = Math.Sqrt(
+            (plain.Value * (1 - plain.Value) / 600)
+                + (found.Probability.StandardError * found.Probability.StandardError)
+        );
+        Assert.InRange(found.Probability.Value - plain.Value, -4 * scatter, 4 * scatter);
     }
 
     [Fact]

@@ -112,6 +112,24 @@ public class WorkbookTests
     }
 
     [Fact]
+    public void Read_ArchiveOfMorePartsThanAWorkbookHas_Refused()
+    {
+        using var stream = new MemoryStream();
+        using (var archive = new ZipArchive(stream, ZipArchiveMode.Create, true))
+        {
+            for (var i = 0; i < 2001; i++)
+            {
+                archive.CreateEntry($"xl/{i}");
+            }
+        }
+
+        ChlorideTableTests.OnlyError(
+            ChlorideTableTests.Read(stream.ToArray(), name: "parts.xlsx"),
+            "DL1003"
+        );
+    }
+
+    [Fact]
     public void Read_WorkbookNamedCsv_SaidSo()
     {
         var bytes = InventedWorkbook.Write(("Sheet1", [Head]));

@@ -147,6 +147,11 @@ public class DecisionAnalysisTests(ITestOutputHelper log)
             )
             .ToArray();
 
+        log.WriteLine(
+            FormattableString.Invariant(
+                $"together {string.Join(", ", budgets.Select(b => FormattableString.Invariant($"{b.Together:F2}")))}; standard deviation {string.Join(", ", budgets.Select(b => FormattableString.Invariant($"{b.StandardDeviation:F2}")))} yr"
+            )
+        );
         foreach (var source in budgets[0].Shares.Select(s => s.Source).Order())
         {
             var shares = budgets.Select(b => b.Shares.Single(s => s.Source == source)).ToArray();

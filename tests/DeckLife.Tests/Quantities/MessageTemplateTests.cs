@@ -18,6 +18,8 @@ public class MessageTemplateTests
         6451.6
     )]
     [InlineData("{0} m2, not {1} m2x", "1000 ft2, not 5 m2x", 92.90304, 5.0)]
+    [InlineData("x {0} m, y {1} m lies", "x 100 ft, y 10 ft lies", 30.48, 3.048)]
+    [InlineData("{0} mV CSE at {1} m", "-350 mV CSE at 10 ft", -350.0, 3.048)]
     public void In_UsCustomary_QuantitiesConvertedAndNothingElse(
         string format,
         string expected,
@@ -59,10 +61,10 @@ public class MessageTemplateTests
             Assert.DoesNotContain("{{", entry.Format, StringComparison.Ordinal);
             var values = Enumerable.Range(0, 12).Select(i => (object)(1.5 + i)).ToArray();
             var text = entry.With(values).In(MessageUnits.UsCustomary);
-            if (Regex.IsMatch(entry.Format, @"\} (kg/m3|mm2/yr|mm|m2)\b"))
+            if (Regex.IsMatch(entry.Format, @"\} (kg/m3|mm2/yr|mm|m2|m)\b"))
             {
                 seen++;
-                Assert.DoesNotMatch(@"\d (kg/m3|mm2/yr|mm|m2)\b(?! \()", text);
+                Assert.DoesNotMatch(@"\d (kg/m3|mm2/yr|mm|m2|m)\b(?! \()", text);
             }
         }
 
