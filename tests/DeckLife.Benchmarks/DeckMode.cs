@@ -27,6 +27,7 @@ internal static class DeckMode
         five = five with { Analysis = five.Analysis with { Draws = draws ?? five.Analysis.Draws } };
         var projection = phases.Time("whole", () => DeckAnalysis.Run(five));
         phases.Print(Console.Out);
+        PhaseTimes.PrintCollections(Console.Out);
         Console.WriteLine(
             FormattableString.Invariant(
                 $"{projection.Strategies.Length} strategies, {five.Analysis.Draws} draws of {five.Analysis.Points} points, {five.Horizon.Years} yr; largest working set {Process.GetCurrentProcess().PeakWorkingSet64 / 1e6:F0} MB, managed {GC.GetTotalMemory(true) / 1e6:F0} MB"
@@ -55,7 +56,7 @@ internal static class DeckMode
             (last, began) = ($"cell {number} of {count}", now);
         }
 
-        await FolderReport
+        var result = await FolderReport
             .RunAsync(folder, "deck", UnitSystem.UsCustomary, progress: Cell)
             .ConfigureAwait(false);
         Console.WriteLine(
@@ -69,6 +70,13 @@ internal static class DeckMode
             )
         );
         phases.Print(Console.Out);
+        PhaseTimes.PrintCollections(Console.Out);
+        if (result.Run.Failure is { } failure)
+        {
+            Console.WriteLine(failure);
+            return 3;
+        }
+
         return 0;
     }
 

@@ -47,6 +47,14 @@ internal sealed class PhaseTimes : IDisposable
         }
     }
 
+    /// <summary>Prints what the collector did.</summary>
+    public static void PrintCollections(TextWriter output) =>
+        output.WriteLine(
+            FormattableString.Invariant(
+                $"collections: {GC.CollectionCount(0)}, of them {GC.CollectionCount(1)} and {GC.CollectionCount(2)} of older generations; paused {GC.GetTotalPauseDuration().TotalSeconds:F2} s in all"
+            )
+        );
+
     /// <inheritdoc/>
     public void Dispose() => listener.Dispose();
 

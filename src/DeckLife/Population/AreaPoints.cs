@@ -98,16 +98,21 @@ public sealed class AreaPoints
         for (var i = 0; i < count; i++)
         {
             var u = unitPoints.Slice(i * Dimensions, Dimensions);
-            cover[i] = Math.Max(population.Cover.Quantile(u[0]), population.CoverFloorMm);
+            cover[i] = u[0];
             surface[i] = u[1];
             diffusion[i] = u[2];
-            propagation[i] = population.PropagationYr.Quantile(u[3]);
-            if (population.PropagationOf is { } years)
-            {
-                propagation[i] = years(propagation[i], cover[i]);
-            }
-
+            propagation[i] = u[3];
             material[i] = u[4];
+        }
+
+        population.Cover.Quantiles(cover, cover);
+        population.PropagationYr.Quantiles(propagation, propagation);
+        for (var i = 0; i < count; i++)
+        {
+            cover[i] = Math.Max(cover[i], population.CoverFloorMm);
+            propagation[i] = population.PropagationOf is { } years
+                ? years(propagation[i], cover[i])
+                : propagation[i];
         }
 
         VectorFunctions.NormalQuantile(surface, surface);

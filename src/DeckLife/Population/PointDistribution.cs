@@ -143,6 +143,36 @@ public sealed class PointDistribution
             _ => lower + (upper - lower) * Beta.InvCDF(location, scale, probability),
         };
 
+    /// <summary>The values below which shares of the points lie.</summary>
+    /// <param name="probabilities">The shares, strictly between 0 and 1.</param>
+    /// <param name="values">Receives the values; may be the same memory as the shares.</param>
+    internal void Quantiles(ReadOnlySpan<double> probabilities, Span<double> values)
+    {
+        values = values[..probabilities.Length];
+        if (IsExact || form is not (Form.Lognormal or Form.TruncatedNormal))
+        {
+            for (var i = 0; i < values.Length; i++)
+            {
+                values[i] = Quantile(probabilities[i]);
+            }
+
+            return;
+        }
+
+        if (form == Form.Lognormal)
+        {
+            VectorFunctions.NormalQuantile(probabilities, values);
+            AtScores(values, values);
+            return;
+        }
+
+        var below = StandardNormalCumulative(-location / scale);
+        VectorLoops.Line(probabilities, values, below, 1 - below);
+        VectorLoops.Clamp(values, 1e-300, 1 - 1e-16);
+        VectorFunctions.NormalQuantile(values, values);
+        VectorLoops.Line(values, values, location, scale);
+    }
+
     /// <summary>The values at standard normal scores: below each lies the share that lies below its score.</summary>
     /// <param name="scores">The scores.</param>
     /// <param name="values">Receives the values; may be the same memory as the scores.</param>
@@ -165,11 +195,7 @@ public sealed class PointDistribution
             return;
         }
 
-        for (var i = 0; i < scores.Length; i++)
-        {
-            values[i] = location + scale * scores[i];
-        }
-
+        VectorLoops.Line(scores, values, location, scale);
         VectorFunctions.Exp(values, values);
     }
 
@@ -221,18 +247,11 @@ public sealed class PointDistribution
         }
 
         shares = shares[..values.Length];
-        for (var i = 0; i < values.Length; i++)
-        {
-            // A content of 0 has no logarithm: its share is 0 to the last digit from here down.
-            shares[i] = Math.Max(values[i], 1e-300);
-        }
-
+        values.CopyTo(shares);
+        // A content of 0 has no logarithm: its share is 0 to the last digit from here down.
+        VectorLoops.Clamp(shares, 1e-300, 1e300);
         VectorFunctions.Log(shares, shares);
-        for (var i = 0; i < shares.Length; i++)
-        {
-            shares[i] = (shares[i] - location) / scale;
-        }
-
+        VectorLoops.Line(shares, shares, -location / scale, 1 / scale);
         VectorFunctions.NormalCdf(shares, shares);
     }
 

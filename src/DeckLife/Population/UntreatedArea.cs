@@ -17,6 +17,7 @@ public sealed class UntreatedArea
     private readonly double background;
     private readonly ExposureClock clock;
     private readonly double[] coverOverRootD;
+    private readonly double[] rise;
     private readonly double[] work;
     private readonly bool onePropagation;
     private readonly SoffitFace? soffit;
@@ -46,11 +47,13 @@ public sealed class UntreatedArea
         background = backgroundKgPerM3;
         this.clock = clock;
         work = new double[points.Count];
+        rise = new double[points.Count];
         coverOverRootD = new double[points.Count];
         onePropagation = true;
         for (var i = 0; i < points.Count; i++)
         {
             coverOverRootD[i] = points.CoverMm[i] / (2 * Math.Sqrt(points.DiffusionMm2PerYr[i]));
+            rise[i] = points.SurfaceChloride[i] - background;
             onePropagation &= points.PropagationYr[i] == points.PropagationYr[0];
         }
 
@@ -100,10 +103,7 @@ public sealed class UntreatedArea
         }
 
         var scale = 1 / Math.Sqrt(years);
-        for (var i = 0; i < contents.Length; i++)
-        {
-            contents[i] = coverOverRootD[i] * scale;
-        }
+        VectorLoops.Line(coverOverRootD.AsSpan(0, contents.Length), contents, 0, scale);
 
         ToContents(contents);
     }
@@ -216,10 +216,8 @@ public sealed class UntreatedArea
         }
 
         VectorFunctions.Erfc(arguments, arguments);
-        for (var i = 0; i < arguments.Length; i++)
-        {
-            arguments[i] = background + (points.SurfaceChloride[i] - background) * arguments[i];
-        }
+        VectorLoops.Multiply(arguments, rise.AsSpan(0, arguments.Length), arguments);
+        VectorLoops.Line(arguments, arguments, background, 1);
     }
 
     // The terms of SoffitFace.Content, all points at once; an argument is cover / 2√s.

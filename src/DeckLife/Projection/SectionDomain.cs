@@ -41,7 +41,7 @@ internal sealed record SectionDomain(
                         Range(PointDistribution.WithinDeck(m.DiffusionCoefficient, 1, 0))
                     ),
                 ],
-                uses < ManyUses ? (11, 9, 7) : (14, 11, 9)
+                uses < ManyUses ? (11, 7, 5) : (14, 11, 9)
             );
     }
 

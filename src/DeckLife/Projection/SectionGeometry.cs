@@ -75,35 +75,39 @@ internal sealed class SectionGeometry
     public double At(int depth, double coverMm) =>
         DepthsMm[depth] + Slope(depth, renewedAt) * coverMm;
 
-    /// <summary>The covers from which on the place looked at lies in old concrete after every change, or in what it was renewed with, and up to which it lies above the bottom [mm].</summary>
+    /// <summary>
+    /// The covers between which the place looked at lies in old concrete after every change, or in what it was renewed with, below the surface and
+    /// above the bottom [mm].
+    /// </summary>
     public (double Low, double High) CoversMm()
     {
-        const double LeastMm = 1;
+        // Nearer to the surface contents change within weeks: such places are solved one by one.
+        const double LeastMm = 4;
         const double BelowMm = 7;
-        var low = LeastMm;
-        // Depth looked at and thickness, as a constant beside a multiple of the cover.
-        var (point, ofPoint) = (0.0, 1);
-        var (whole, ofWhole) = (
-            DepthsMm[0] + DepthsMm[2],
-            Slope(0, renewedAt) + Slope(2, renewedAt)
-        );
+        const double LeftMm = 11;
+        double low = LeastMm,
+            high = double.PositiveInfinity;
+        // Depth looked at, beside the cover, and thickness: what follows the cover comes off as deep as it goes on.
+        var point = 0.0;
+        var whole = DepthsMm[0] + DepthsMm[2];
         for (var change = 0; change <= (DepthsMm.Length - 3) / 2; change++)
         {
             var (off, on) = change == 0 ? (0, 1) : (1 + 2 * change, 2 + 2 * change);
-            if (renewedAt != change)
+            if (renewedAt == change)
             {
-                // At or below the new interface; at the surface itself there is nothing to look at.
-                var edge = DepthsMm[on] > 0 ? 0 : LeastMm;
-                low = ofPoint == 1 ? Math.Max(low, DepthsMm[off] + edge - point) : low;
+                high = Math.Min(high, whole - LeftMm - DepthsMm[off]);
+            }
+            else
+            {
+                low = Math.Max(low, DepthsMm[off] - point);
             }
 
             point += DepthsMm[on] - DepthsMm[off];
-            ofPoint += Slope(on, renewedAt) - Slope(off, renewedAt);
             whole += DepthsMm[on] - DepthsMm[off];
-            ofWhole += Slope(on, renewedAt) - Slope(off, renewedAt);
+            low = Math.Max(low, LeastMm - point);
         }
 
-        return (low, (whole - BelowMm - point) / Math.Max(1, ofPoint - ofWhole));
+        return (low, Math.Min(high, whole - BelowMm - point));
     }
 
     private static int Slope(int depth, int renewedAt) =>

@@ -15,9 +15,9 @@ internal sealed class SectionTable
     public const double MostError = 2e-2;
 
     /// <summary>Root mean square of the error over places and times.</summary>
-    public const double MostMeanError = 6e-4;
+    public const double MostMeanError = 1e-3;
 
-    private const int Probes = 48;
+    private const int Probes = 32;
 
     private const double HairMm = 1e-3;
 

@@ -29,19 +29,19 @@ public class TabulatedSectionSolverTests(ITestOutputHelper output)
     };
 
     public static TheoryData<string> Works =>
-        ["thin", "limit", "deep", "twice", "patched first", "milled"];
+        ["thin", "limit", "deep", "lowered", "twice", "patched first", "milled"];
 
     [Theory]
     [MemberData(nameof(Works))]
     public void Follow_ByFineTables_MissesSharesByLittle(string works) =>
-        Compare(works, 2000, 512, 6e-4);
+        Compare(works, 2000, 512, 8e-4, 4e-3);
 
     [Theory]
     [MemberData(nameof(Works))]
     public void Follow_ByCoarseTables_MissesSharesByLittle(string works) =>
-        Compare(works, 100, 64, 1e-3);
+        Compare(works, 100, 64, 2e-3, 2e-2);
 
-    private void Compare(string name, int draws, int count, double tolerance)
+    private void Compare(string name, int draws, int count, double tolerance, double ofContents)
     {
         var deck = Deck with
         {
@@ -105,7 +105,7 @@ public class TabulatedSectionSolverTests(ITestOutputHelper output)
         );
         Assert.NotEmpty(made);
         Assert.True(largest <= tolerance, $"{largest}");
-        Assert.True(worst.Largest <= 4e-3, $"{worst.Largest} at {worst.Where}");
+        Assert.True(worst.Largest <= ofContents, $"{worst.Largest} at {worst.Where}");
     }
 
     // Answers as the first solver, and remembers where the second differs most.
@@ -144,6 +144,7 @@ public class TabulatedSectionSolverTests(ITestOutputHelper output)
             "thin" => ExampleDecks.Overlay(name, 1, 6, 40),
             "limit" => ExampleDecks.ToLimit(name, 2, 1.0, 50),
             "deep" => ExampleDecks.Overlay(name, 1, 62, 70),
+            "lowered" => ExampleDecks.Overlay(name, 1, 90, 30),
             "twice" => new()
             {
                 Name = name,
