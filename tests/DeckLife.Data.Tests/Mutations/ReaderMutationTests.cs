@@ -41,7 +41,8 @@ public class ReaderMutationTests(ITestOutputHelper log)
         );
         log.WriteLine(sum);
         Console.WriteLine(sum);
-        Assert.True(peak < MostBytes, $"{peak >> 20} MB");
+        // In a short run the peak is that of the tests beside it; each input's own allocations are held in any run.
+        Assert.True(count == Share || peak < MostBytes, $"{peak >> 20} MB");
     }
 
     private static string Run(FuzzTarget target, int first, int inputs)
@@ -81,6 +82,7 @@ public class ReaderMutationTests(ITestOutputHelper log)
             }
 
             largest = Math.Max(largest, GC.GetAllocatedBytesForCurrentThread() - allocated);
+            Assert.True(largest < MostBytes, $"{target.Name}, seed {seed}: {largest >> 20} MB");
             var took = Environment.CpuUsage.TotalTime - began;
             if (took > slowest)
             {
