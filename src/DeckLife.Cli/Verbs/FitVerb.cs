@@ -4,6 +4,7 @@ using DeckLife.Data.Fitting;
 using DeckLife.Data.Json;
 using DeckLife.Diagnostics;
 using DeckLife.Fitting;
+using DeckLife.Numerics.Sampling;
 using DeckLife.Reporting.Fitting;
 
 namespace DeckLife.Cli.Verbs;
@@ -129,12 +130,10 @@ internal sealed partial class FitVerb : IVerb
         }
 
         ProblemLine.Write(error, input.Problems, input.Units.Messages);
-        var fits = new ProfileFit[input.Cores.Length];
-        Parallel.For(
-            0,
-            fits.Length,
-            new ParallelOptions { CancellationToken = cancel },
-            i => fits[i] = ProfileFitter.Fit(input.Cores[i], choices)
+        var fits = FixedOrderParallel.Map(
+            input.Cores.Length,
+            i => ProfileFitter.Fit(input.Cores[i], choices),
+            cancellation: cancel
         );
 
         var (deck, reason) = Pool(fits, choices, input);

@@ -45,12 +45,10 @@ internal sealed class DeckPosterior
         int threads
     )
     {
-        var all = new double[chains][][];
-        Parallel.For(
-            0,
+        var all = FixedOrderParallel.Map(
             chains,
-            new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, threads) },
-            c => all[c] = RunChain(model, seed, c, warmUp, draws, thinning)
+            c => RunChain(model, seed, c, warmUp, draws, thinning),
+            Math.Max(1, threads)
         );
         return new DeckPosterior(model, all);
     }
@@ -59,22 +57,20 @@ internal sealed class DeckPosterior
     /// <param name="threads">Most columns at a time.</param>
     public ConvergenceSummary Convergence(int threads)
     {
-        var columns = new (double RHat, double Bulk, double Tail)[_draws[0].Length];
-        Parallel.For(
-            0,
-            columns.Length,
-            new ParallelOptions { MaxDegreeOfParallelism = Math.Max(1, threads) },
+        var columns = FixedOrderParallel.Map(
+            _draws[0].Length,
             column =>
             {
                 double[][] chains = [.. _draws.Select(d => d[column])];
-                columns[column] = IsHeld(column)
-                    ? (1, double.PositiveInfinity, double.PositiveInfinity)
+                return IsHeld(column)
+                    ? (RHat: 1, Bulk: double.PositiveInfinity, Tail: double.PositiveInfinity)
                     : (
-                        ChainDiagnostics.RankNormalizedRHat(chains),
-                        ChainDiagnostics.BulkEffectiveSampleSize(chains),
-                        ChainDiagnostics.TailEffectiveSampleSize(chains)
+                        RHat: ChainDiagnostics.RankNormalizedRHat(chains),
+                        Bulk: ChainDiagnostics.BulkEffectiveSampleSize(chains),
+                        Tail: ChainDiagnostics.TailEffectiveSampleSize(chains)
                     );
-            }
+            },
+            Math.Max(1, threads)
         );
         return new ConvergenceSummary(
             Math.Max(1, columns.Max(c => c.RHat)),
