@@ -39,19 +39,7 @@ public static class IngressResultWriter
     /// <summary>The JSON form of a case that can't be used.</summary>
     /// <param name="problems">What is wrong.</param>
     public static string ProblemsToJson(ImmutableArray<Diagnostic> problems) =>
-        Write(json =>
-        {
-            json.WriteStartArray("problems");
-            foreach (var problem in problems)
-            {
-                json.WriteStartObject();
-                json.WriteString("code", problem.Code);
-                json.WriteString("text", problem.Text);
-                json.WriteEndObject();
-            }
-
-            json.WriteEndArray();
-        });
+        Write(json => FlagsJson.Write(json, problems, "problems"));
 
     /// <summary>Comma-separated values with a head; decimal points whatever the culture.</summary>
     /// <param name="result">What was found.</param>
