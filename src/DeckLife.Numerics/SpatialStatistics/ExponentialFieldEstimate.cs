@@ -21,7 +21,7 @@ public sealed record ExponentialFieldEstimate(
 )
 {
     /// <summary>95 % point of χ² with one degree of freedom.</summary>
-    internal const double Cut = 3.841458820694124;
+    public const double Cut = 3.841458820694124;
 
     /// <summary>Whether the readings show that neighbours go together: independence lies outside the 95 % limits.</summary>
     public bool IsShown => LikelihoodRatio > Cut;

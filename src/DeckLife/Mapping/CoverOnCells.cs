@@ -16,9 +16,6 @@ internal sealed record CoverOnCells(
     double ZoneShare
 )
 {
-    /// <summary>95 % point of χ² with one degree of freedom.</summary>
-    private const double Cut = 3.841458820694124;
-
     /// <summary>Shares of the variance between zones that are tried: a numerical choice, the likelihood being flat between them.</summary>
     private static readonly double[] ZoneShares = [0.15, 0.3, 0.5, 0.7];
 
@@ -50,7 +47,7 @@ internal sealed record CoverOnCells(
                 best?.LogLikelihood
                 ?? Kriged(deck, cover, places, new(1, 1, 0), onlyEvidence: true)?.LogLikelihood
                 ?? double.NegativeInfinity;
-            if (2 * (zones.LogLikelihood - none) > Cut)
+            if (2 * (zones.LogLikelihood - none) > ExponentialFieldEstimate.Cut)
             {
                 return Kriged(deck, cover, places, zones.Form, onlyEvidence: false)?.Covers;
             }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using DeckLife.Projection;
 using MathNet.Numerics;
 
@@ -8,6 +9,24 @@ namespace DeckLife.Population;
 /// <param name="SurfaceChloride">Content held at the underside since the first salt [kg/m³].</param>
 public sealed record SoffitFace(double SectionMm, double SurfaceChloride)
 {
+    /// <summary>
+    /// The images of both sums: erfc(([Sections] L + [Covers] x)/2√s) with a sign, times the rise of the top's content or of the underside's.
+    /// </summary>
+    internal static ImmutableArray<(
+        int Sections,
+        int Covers,
+        int Sign,
+        bool IsTop
+    )> Images { get; } =
+    [
+        (0, 1, 1, true),
+        (2, -1, -1, true),
+        (2, 1, 1, true),
+        (1, -1, 1, false),
+        (1, 1, -1, false),
+        (3, -1, 1, false),
+    ];
+
     /// <summary>The underside of a deck; nothing where it is sealed or not stated.</summary>
     /// <param name="deck">The deck.</param>
     /// <param name="score">Standard score of what is not known of its content.</param>
@@ -45,18 +64,15 @@ public sealed record SoffitFace(double SectionMm, double SurfaceChloride)
         }
 
         var (x, b) = (depthMm / spreadMm, SectionMm / spreadMm);
-        return backgroundKgPerM3
-            + (topKgPerM3 - backgroundKgPerM3)
-                * (
-                    SpecialFunctions.Erfc(x)
-                    - SpecialFunctions.Erfc(2 * b - x)
-                    + SpecialFunctions.Erfc(2 * b + x)
-                )
-            + (SurfaceChloride - backgroundKgPerM3)
-                * (
-                    SpecialFunctions.Erfc(b - x)
-                    - SpecialFunctions.Erfc(b + x)
-                    + SpecialFunctions.Erfc(3 * b - x)
-                );
+        var content = backgroundKgPerM3;
+        foreach (var (sections, covers, sign, isTop) in Images)
+        {
+            content +=
+                sign
+                * ((isTop ? topKgPerM3 : SurfaceChloride) - backgroundKgPerM3)
+                * SpecialFunctions.Erfc(sections * b + covers * x);
+        }
+
+        return content;
     }
 }

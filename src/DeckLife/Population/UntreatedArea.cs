@@ -220,23 +220,13 @@ public sealed class UntreatedArea
         VectorLoops.Line(arguments, arguments, background, 1);
     }
 
-    // The terms of SoffitFace.Content, all points at once; an argument is cover / 2√s.
+    // SoffitFace.Content of all points at once; an argument is cover / 2√s.
     private void ToContentsOfSlab(Span<double> arguments, double riseOfSoffit)
     {
         var x = own.AsSpan(0, arguments.Length);
         arguments.CopyTo(x);
         arguments.Fill(background);
-        foreach (
-            var (sections, covers, sign, isTop) in (ReadOnlySpan<(int, int, int, bool)>)
-                [
-                    (0, 1, 1, true),
-                    (2, -1, -1, true),
-                    (2, 1, 1, true),
-                    (1, -1, 1, false),
-                    (1, 1, -1, false),
-                    (3, -1, 1, false),
-                ]
-        )
+        foreach (var (sections, covers, sign, isTop) in SoffitFace.Images)
         {
             var terms = term.AsSpan(0, arguments.Length);
             for (var i = 0; i < terms.Length; i++)
