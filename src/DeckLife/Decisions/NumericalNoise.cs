@@ -19,8 +19,6 @@ internal sealed class NumericalNoise
 
     // A finer solve costs several times a plain one.
     private const int MostFineDraws = 16;
-    private const double FineTolerance = 4e-4;
-    private const int FineLevel = 1;
 
     private readonly double horizonYr;
     private readonly double[][] lives;
@@ -69,13 +67,14 @@ internal sealed class NumericalNoise
     }
 
     /// <summary>
-    /// The steps of the layered solver, the tables that serve for it, and the times between which contents are read: an eighth of the draws with a tenth of the tolerance,
-    /// the next finer meshes and twice the times, at most 16; nothing where that is fewer than 4.
+    /// The steps of the layered solver, the tables that serve for it, and the times between which contents are read: an eighth of the draws by the finer
+    /// solver and at twice the times, at most 16; nothing where that is fewer than 4, or there is no finer solver.
     /// </summary>
     public static NumericalNoise? OfSolver(
         Deck deck,
         StrategyPlan[] plans,
         ExposureClock clock,
+        ISectionSolver solver,
         KnowledgeSampler sampler,
         ImmutableArray<int> used,
         CancellationToken cancellation
@@ -83,19 +82,12 @@ internal sealed class NumericalNoise
     {
         var count = Math.Min(MostFineDraws, used.Length / 8);
         // What the finer run misses itself is small beside the difference: all of it counts.
-        return count < FewestDraws
+        return count < FewestDraws || solver.Finer is not { } finer
             ? null
             : Of(
                 deck,
                 plans,
-                new ProjectionRun(
-                    deck,
-                    clock,
-                    new BatchedSectionSolver(FineTolerance, FineLevel),
-                    sampler,
-                    null,
-                    cancellation
-                )
+                new ProjectionRun(deck, clock, finer, sampler, null, cancellation)
                 {
                     Steps = 2 * ProjectionRun.SolverSteps,
                 },

@@ -100,13 +100,12 @@ internal sealed class ColumnSolver
 
             var from = rows[k - first];
             var sections = places.SectionOf[k - first];
+            var to = rows[k - first + 1];
+            double? renewedWith = k > first && k == renewedAt ? Initial(works[k].Step) : null;
             // Where each point has one section, and nothing begins anew, the solver's rows are the histories.
-            var isRead =
-                count == which.Length
-                && (k == first || k != renewedAt)
-                && rows[k - first + 1] - from == steps;
+            var isRead = count == which.Length && renewedWith is null && to - from == steps;
             histories[k - first] = new(
-                isRead ? contents : Gather(contents, count, from, rows[k - first + 1], sections, k),
+                isRead ? contents : Gather(contents, count, (from, to), sections, renewedWith),
                 isRead ? from : 0,
                 highest,
                 buffers.Lend((steps + 1) * which.Length),
@@ -115,40 +114,37 @@ internal sealed class ColumnSolver
                 SpanYr(k)
             );
             histories[k - first].HighestAtEnd(highest);
-
-            double[] Gather(
-                double[] all,
-                int sectionCount,
-                int first1,
-                int last,
-                int[] of,
-                int work
-            )
-            {
-                var read = buffers.Lend((steps + 1) * which.Length);
-                for (var q = 0; q <= steps; q++)
-                {
-                    var row = all.AsSpan(Math.Min(first1 + q, last) * sectionCount, sectionCount);
-                    var target = read.AsSpan(q * which.Length, which.Length);
-                    for (var c = 0; c < target.Length; c++)
-                    {
-                        target[c] = row[of[c]];
-                    }
-                }
-
-                if (work > first && work == renewedAt)
-                {
-                    read.AsSpan(0, which.Length)
-                        .Fill(
-                            works[work].Step.Material?.InitialChloride.KilogramsPerCubicMetre ?? 0
-                        );
-                }
-
-                return read;
-            }
         }
 
         return Made(which, first, histories);
+    }
+
+    // The history of each point after one intervention, row by row, from the section that the point is in.
+    private double[] Gather(
+        double[] contents,
+        int count,
+        (int First, int Last) rows,
+        int[] sections,
+        double? renewedWith
+    )
+    {
+        var read = buffers.Lend((steps + 1) * sections.Length);
+        for (var q = 0; q <= steps; q++)
+        {
+            var row = contents.AsSpan(Math.Min(rows.First + q, rows.Last) * count, count);
+            var target = read.AsSpan(q * sections.Length, sections.Length);
+            for (var c = 0; c < target.Length; c++)
+            {
+                target[c] = row[sections[c]];
+            }
+        }
+
+        if (renewedWith is { } content)
+        {
+            read.AsSpan(0, sections.Length).Fill(content);
+        }
+
+        return read;
     }
 
     /// <summary>Content at a depth just before an intervention, where nothing had been repaired.</summary>

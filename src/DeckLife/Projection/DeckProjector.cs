@@ -228,8 +228,16 @@ public static class DeckProjector
                     cancellation
                 )
                 : null,
-            measures && solver is (BatchedSectionSolver or TabulatedSectionSolver)
-                ? NumericalNoise.OfSolver(deck, plans, clock, sampler, learned.Used, cancellation)
+            measures
+                ? NumericalNoise.OfSolver(
+                    deck,
+                    plans,
+                    clock,
+                    solver,
+                    sampler,
+                    learned.Used,
+                    cancellation
+                )
                 : null
         ) with
         {

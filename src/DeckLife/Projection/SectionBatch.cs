@@ -89,6 +89,11 @@ internal sealed class SectionBatch
     /// <summary>Instantaneous over apparent coefficient of the old concrete at the reference age of <see cref="OldAgeing"/>.</summary>
     public double OldInstantaneousRatio { get; init; } = 1;
 
+    /// <summary>The old profile's spread squared over its coefficient, 4 times its years of exposure [yr]: the same in every section, and rounded so that it is one number in
+    /// every batch, whichever of them a table is made for.</summary>
+    public double SquaredSpreadPerDiffusion =>
+        Math.Round(ProfileSpreadMm[0] * ProfileSpreadMm[0] / OldDiffusion[0], 6);
+
     /// <summary>Some of the sections.</summary>
     /// <param name="sections">Which, rising.</param>
     public SectionBatch Only(IReadOnlyList<int> sections)

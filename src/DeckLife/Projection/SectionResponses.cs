@@ -121,8 +121,6 @@ internal sealed class SectionResponses
                         : family.Factors[layer] * Math.Exp(p.LnMaterial)
                 ),
             ];
-        // 4 times the years: the same in every section.
-        var spread = model.ProfileSpreadMm[0] * model.ProfileSpreadMm[0] / model.OldDiffusion[0];
         var batch = new SectionBatch(places.Count)
         {
             TimesYr = model.TimesYr,
@@ -160,7 +158,9 @@ internal sealed class SectionResponses
             batch.BarDepthMm[p] =
                 places[p].CoverMm - batch.RemovedMm[p] + batch.LayerThicknessMm[p];
             batch.OldDiffusion[p] = Math.Exp(places[p].LnOld);
-            batch.ProfileSpreadMm[p] = Math.Sqrt(spread * batch.OldDiffusion[p]);
+            batch.ProfileSpreadMm[p] = Math.Sqrt(
+                model.SquaredSpreadPerDiffusion * batch.OldDiffusion[p]
+            );
             batch.OldSurfaceChloride[p] = surface;
             batch.SurfaceChloride[p] = surface;
         }

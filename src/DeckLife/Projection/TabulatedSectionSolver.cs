@@ -39,6 +39,9 @@ internal sealed class TabulatedSectionSolver : ISectionSolver
         [.. tables.Values.Select(t => t.Value).OfType<SectionTable>()];
 
     /// <inheritdoc/>
+    public ISectionSolver? Finer => solver.Finer;
+
+    /// <inheritdoc/>
     public void Solve(SectionBatch batch, double[] contents)
     {
         if (batch.Family is null || batch.Count < LeastSections || !(batch.TimesYr[^1] > 0))
@@ -154,11 +157,7 @@ internal sealed class TabulatedSectionSolver : ISectionSolver
             batch.Family.RenewedAt,
             batch.LayerInitial,
             batch.OldInstantaneousRatio,
-            // The exposure that the old profile comes from.
-            Math.Round(
-                batch.ProfileSpreadMm[0] * batch.ProfileSpreadMm[0] / batch.OldDiffusion[0],
-                6
-            ),
+            batch.SquaredSpreadPerDiffusion,
             .. Numbers(batch.LayerAgeing),
             .. Numbers(batch.OldAgeing),
         ]);
