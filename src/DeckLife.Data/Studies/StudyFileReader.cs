@@ -219,6 +219,11 @@ public static class StudyFileReader
     private static StudyInput? ReadInput(JsonObjectReader reader)
     {
         var variable = Variable(reader, "input");
+        if (variable?.Variable == StudyVariable.SurveyedState)
+        {
+            return StudyInput.SurveyedState;
+        }
+
         var unit = reader.Text("unit");
         if (variable is null || unit is null)
         {
