@@ -11,7 +11,7 @@ namespace DeckLife.Fitting;
 /// probability. Method: posterior by Markov chain Monte Carlo with the priors of <see cref="DeckPriors"/>.
 /// Valid for: cores of one deck and one concrete, salted with a steady surface content; cores on cracks are fitted apart.
 /// Accuracy: the Monte Carlo error of a median is about 1.25 posterior s.d./√(effective sample size). Checked by: DeckFitterTests,
-/// DeckPosteriorTests, the calibration study, and emcee, nlme and metafor in reference-checks.
+/// the calibration study, and emcee, nlme and metafor in reference-checks.
 /// </remarks>
 public static class DeckFitter
 {

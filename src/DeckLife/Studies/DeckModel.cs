@@ -8,7 +8,7 @@ namespace DeckLife.Studies;
 /// <summary>A deck under one strategy, computed for many draws of its hyper-parameters, prices and rate.</summary>
 /// <remarks>
 /// A quantity that the study does not name stays at the middle of what the deck's folder says. Depths of removal are those planned at that middle, as
-/// in a projection. Checked by: DeckModelTests, against the projector itself.
+/// in a projection. Checked by: DeckStudyTests, against the projector itself.
 /// </remarks>
 internal sealed class DeckModel : IStudyModel
 {
