@@ -21,6 +21,7 @@ public static class DeckFitter
     /// <param name="cores">The cores of one deck.</param>
     /// <param name="options">Choices; absent: the defaults.</param>
     /// <exception cref="DeckFitRefusedException">No core can be used, or the chains did not converge.</exception>
+    /// <exception cref="ArgumentException">A choice is out of its range, or a targeted core is none of those given.</exception>
     public static DeckFit Fit(IReadOnlyList<CoreProfile> cores, DeckFitOptions? options = null) =>
         TryFit(cores, options ?? new DeckFitOptions(), out var refusal)
         ?? throw new DeckFitRefusedException(refusal!);
@@ -29,6 +30,7 @@ public static class DeckFitter
     /// <param name="cores">The fits of the cores of one deck.</param>
     /// <param name="options">Choices; absent: the defaults.</param>
     /// <exception cref="DeckFitRefusedException">No core can be used, or the chains did not converge.</exception>
+    /// <exception cref="ArgumentException">A choice is out of its range, or a targeted core is none of those given.</exception>
     public static DeckFit Fit(IReadOnlyList<ProfileFit> cores, DeckFitOptions? options = null) =>
         TryFit(cores, options ?? new DeckFitOptions(), out var refusal)
         ?? throw new DeckFitRefusedException(refusal!);
@@ -37,6 +39,7 @@ public static class DeckFitter
     /// <param name="cores">The cores of one deck.</param>
     /// <param name="options">Choices.</param>
     /// <param name="refusal">Why there is no fit; null when there is one.</param>
+    /// <exception cref="ArgumentException">A choice is out of its range, or a targeted core is none of those given.</exception>
     public static DeckFit? TryFit(
         IReadOnlyList<CoreProfile> cores,
         DeckFitOptions options,
@@ -63,6 +66,7 @@ public static class DeckFitter
     /// <param name="cores">The fits of the cores of one deck.</param>
     /// <param name="options">Choices.</param>
     /// <param name="refusal">Why there is no fit; null when there is one.</param>
+    /// <exception cref="ArgumentException">A choice is out of its range, or a targeted core is none of those given.</exception>
     public static DeckFit? TryFit(
         IReadOnlyList<ProfileFit> cores,
         DeckFitOptions options,

@@ -111,7 +111,7 @@ public sealed record CoverSurvey(int Readings, double MeanMm, double StandardDev
     /// <summary>One draw of what the deck's mean cover and its spread may be, given the readings.</summary>
     /// <param name="spreadUniform">A number between 0 and 1 for the deviation.</param>
     /// <param name="meanScore">A standard normal score for the mean.</param>
-    /// <returns>The distribution of cover over the deck [mm], truncated at 0.</returns>
+    /// <returns>The distribution of cover over the deck [mm], truncated at 0; its mean before the cut is held at 1 mm or more.</returns>
     /// <remarks>
     /// Equation: sd² = (n − 1)s²/χ²(n − 1); mean ~ N(sample mean, sd²/n), n being <see cref="IndependentReadings"/>, at least 2.
     /// Source: Gelman, Carlin, Stern and Rubin, Bayesian Data Analysis, normal data with the usual non-informative prior (memory).
