@@ -131,6 +131,15 @@ public sealed class HostileFolderTests : IDisposable
     }
 
     [Fact]
+    public void Read_APathWithANullCharacter_IsAMissingFolder()
+    {
+        var read = DeckFolder.Read("no\0where");
+
+        Assert.Null(read.Deck);
+        Assert.Equal("DL1001", Assert.Single(read.Problems).Code);
+    }
+
+    [Fact]
     public void Read_OneKeyAHundredThousandTimesAndAsManyKeys_ListedProblemsSoon()
     {
         var file = Path.Combine(folder, "deck.json");
