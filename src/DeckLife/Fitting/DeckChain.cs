@@ -15,6 +15,7 @@ namespace DeckLife.Fitting;
 /// </remarks>
 internal sealed partial class DeckChain
 {
+    // A logarithm of a standard deviation below -60 is 0 in every sum: the walks stop there.
     private const double Far = 60;
 
     private readonly DeckModel _model;
