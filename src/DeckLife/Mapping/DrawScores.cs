@@ -6,6 +6,7 @@ namespace DeckLife.Mapping;
 /// <summary>Normal scores of a draw's shares: of the active and the damaged at the survey, and of the damaged later.</summary>
 internal sealed record DrawScores(double Active, double Damaged, double[] Later)
 {
+    // Numerical choices: a share from 256 points of low discrepancy is known far better than a cell is; a share of 0 or 1 has no score.
     private const int Points = 256;
     private const double Least = 1e-7;
 

@@ -9,8 +9,10 @@ namespace DeckLife.Projection;
 internal static class Hindcasts
 {
     /// <summary>Two-sided probability below which a survey contradicts the model.</summary>
+    /// <remarks>Judgement: a model that holds is then contradicted by one survey in fifty, by chance; at half or twice of it by one in a hundred or in 25.</remarks>
     private const double Contradiction = 0.02;
 
+    // Tail shape above which Pareto-smoothed weights are not to be trusted (Vehtari et al. 2024, from memory).
     private const double TrustedShape = 0.7;
 
     /// <summary>The plan of a deck that nothing is done to.</summary>
