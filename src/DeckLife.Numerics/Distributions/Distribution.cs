@@ -6,7 +6,7 @@ namespace DeckLife.Numerics.Distributions;
 /// <summary>A continuous distribution of one variable, with both tails computed for themselves.</summary>
 /// <remarks>
 /// The upper tail is never taken as 1 minus the lower one, so that quantiles keep their digits far out on either side.
-/// Checked by: DistributionTests, and distribution/quantiles of the reference checks (SciPy).
+/// Checked by: DistributionTests, and distribution/quantiles-* of the reference checks (SciPy).
 /// </remarks>
 public abstract class Distribution
 {

@@ -8,7 +8,7 @@ namespace DeckLife.Numerics.Distributions;
 /// <remarks>Equation: x_i = F_i⁻¹(Φ((L u)_i)). Checked by: GaussianCopulaTests.</remarks>
 public sealed class RandomVector
 {
-    /// <summary>Most draws of a set.</summary>
+    /// <summary>Most draws that one call of <see cref="Draw"/> gives: a set of draws.</summary>
     public const int DrawnAtOnce = 2048;
 
     private const int LargestDrawn = 64;
