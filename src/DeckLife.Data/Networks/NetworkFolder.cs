@@ -105,7 +105,8 @@ public static class NetworkFolder
                 foreach (var file in Directory.EnumerateFiles(folder).Order(StringComparer.Ordinal))
                 {
                     Add(Path.GetFileName(file));
-                    hash.AppendData(SHA256.HashData(File.ReadAllBytes(file)));
+                    using var stream = OrdinaryFile.OpenRead(file);
+                    hash.AppendData(SHA256.HashData(stream));
                 }
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException)

@@ -40,7 +40,11 @@ public static class StudyFileReader
 
         if (problems.Count == 0 && study is not null)
         {
-            problems.AddRange(StudyCheck.Find(study));
+            problems.AddRange(
+                StudyCheck
+                    .Find(study)
+                    .Select(p => p with { Text = ProblemList.Shorten(p.Text, longest: 1500) })
+            );
         }
 
         return new(problems.Any(p => p.Severity == Severity.Error) ? null : study, [.. problems])
@@ -215,6 +219,11 @@ public static class StudyFileReader
     private static StudyInput? ReadInput(JsonObjectReader reader)
     {
         var variable = Variable(reader, "input");
+        if (variable?.Variable == StudyVariable.SurveyedState)
+        {
+            return StudyInput.SurveyedState;
+        }
+
         var unit = reader.Text("unit");
         if (variable is null || unit is null)
         {

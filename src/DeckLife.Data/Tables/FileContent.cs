@@ -14,7 +14,7 @@ internal static class FileContent
         bytes = default;
         try
         {
-            using var stream = File.OpenRead(path);
+            using var stream = OrdinaryFile.OpenRead(path);
             var length = stream.CanSeek ? stream.Length : 0;
             if (length <= LargestBytes && ReadAll(stream, (int)length) is { } all)
             {

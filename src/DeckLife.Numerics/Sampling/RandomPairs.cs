@@ -161,7 +161,7 @@ public static unsafe class RandomPairs
         Uniforms(unchecked(two + skip), second, count, lanes);
         if (isNormal)
         {
-            Normals(first, second, count, lanes);
+            ToNormals(first, second, count, lanes);
         }
     }
 
@@ -181,7 +181,8 @@ public static unsafe class RandomPairs
         }
     }
 
-    private static void Normals(double* first, double* second, int count, LaneWidth lanes)
+    /// <summary>Turns pairs of uniform numbers into pairs of standard normal ones; in place.</summary>
+    internal static void ToNormals(double* first, double* second, int count, LaneWidth lanes)
     {
         switch (lanes)
         {

@@ -312,6 +312,16 @@ public static partial class DiagnosticCatalogue
             "Check the unit and the basis of the background."
         );
 
+    /// <summary>The search interval is empty.</summary>
+    public static DiagnosticEntry SearchIntervalEmpty { get; } =
+        new(
+            "DL2059",
+            Severity.Error,
+            "Search interval of D empty",
+            "The search interval of D would run from {0:G3} to {1:G3} mm2/yr: its lower end must be above 0 and below its upper end.",
+            "--d-low and --d-high state the ends. Where only one is stated, the other follows from the depths and the exposure: 2 sqrt(D t) = 0.2 times the shallowest slice's centre depth below, 20 times the deepest's above. State both, or a less extreme one."
+        );
+
     /// <summary>The two-layer fit assumes a deck without salt before the overlay.</summary>
     public static DiagnosticEntry OverlaidCleanDeck { get; } =
         new(

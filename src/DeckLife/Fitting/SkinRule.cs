@@ -35,13 +35,20 @@ internal static class SkinRule
             }
         }
 
-        if (peak == 0)
+        // Determinations of the peak's own depth lie beside it, not above.
+        var above = peak;
+        while (above > 0 && slices[above - 1].CentreMm >= slices[peak].CentreMm)
+        {
+            above--;
+        }
+
+        if (above == 0)
         {
             return (0, 0, 0);
         }
 
         var least = double.PositiveInfinity;
-        for (var i = 0; i < peak; i++)
+        for (var i = 0; i < above; i++)
         {
             var rise =
                 slices[peak].Content.KilogramsPerCubicMetre
@@ -51,7 +58,7 @@ internal static class SkinRule
         }
 
         var applies = least > CombinedSds && slices[peak].CentreMm <= DeepestPeakMm;
-        return (applies ? peak : 0, peak, least);
+        return (applies ? above : 0, peak, least);
     }
 
     private static double Sd(ChlorideSlice slice) =>

@@ -18,15 +18,13 @@ internal sealed record DrawScores(double Active, double Damaged, double[] Later)
         double[] laterYr
     )
     {
-        var area = new UntreatedArea(
+        var area = UntreatedArea.Of(
+            draw.Population,
             AreaPoints.From(
                 draw.Population,
                 UnitPoints.ForArea(seed, draw.Index, Points, AreaPoints.Dimensions)
             ),
-            draw.Population.Threshold,
-            draw.Population.BackgroundKgPerM3,
-            clock,
-            draw.Population.Soffit
+            clock
         );
         double Score(double share) =>
             NormalQuantile.At(Math.Clamp(share, Least, 1 - Least)) + draw.Discrepancy;

@@ -125,13 +125,7 @@ internal sealed class SurveyLearner
             draw.Population,
             UnitPoints.ForArea(seed, index, Points, AreaPoints.Dimensions)
         );
-        var area = new UntreatedArea(
-            points,
-            draw.Population.Threshold,
-            draw.Population.BackgroundKgPerM3,
-            clock,
-            draw.Population.Soffit
-        );
+        var area = UntreatedArea.Of(draw.Population, points, clock);
         return (
             ModelDiscrepancy.Shift(
                 area.DamagedFraction(clock.ExposureAtSurveyYr),

@@ -146,28 +146,15 @@ public static class DeckProjector
             deck.ConcreteAgeAtFirstSalt.Years,
             deck.AgeingExponent
         );
-        var evidence = SurveyEvidence.Of(deck);
-        var learns = deck.Surveys.Learn && !evidence.IsEmpty;
-        effort ??= LearningEffort.Full;
-        var sampler = new KnowledgeSampler(
+        var (sampler, evidence, learned) = DeckKnowledge.Learn(
             deck,
             fit,
             cover,
-            settings.Seed,
-            learns ? effort.FirstDraws : settings.Draws,
-            evidence.FiniteAreaSd
+            clock,
+            effort ?? LearningEffort.Full,
+            cancellation
         );
         var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
-        LearnedDraws learned;
-        using (PhaseTrace.Begin("learn from the surveys"))
-        {
-            learned = new SurveyLearner(deck, sampler, clock, effort).Learn(
-                evidence,
-                settings.Draws,
-                cancellation
-            );
-        }
-
         var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
         var map = keepsRecord
             ? DeckMapper.Draw(
@@ -183,7 +170,7 @@ public static class DeckProjector
             )
             : null;
         var measures = keepsRecord;
-        keepsRecord &= learns;
+        keepsRecord &= learned.Evidence is not null;
         // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
         StrategyPlan[] withoutRim = deck.Halo is null
             ? []
@@ -215,7 +202,7 @@ public static class DeckProjector
             rimless,
             refused,
             keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
-            learned.Used,
+            learned,
             [.. learned.Used.Select(sampler.Draw)],
             measures
                 ? NumericalNoise.OfPoints(
@@ -262,7 +249,7 @@ public static class DeckProjector
         Dictionary<string, StrategyDraw[]> rimless,
         ImmutableArray<RefusedStrategy> refused,
         SurveyHindcast? hindcast,
-        ImmutableArray<int> used,
+        LearnedDraws learned,
         IReadOnlyList<KnowledgeDraw> drawn,
         NumericalNoise? ofPoints,
         NumericalNoise? ofSolver
@@ -318,7 +305,7 @@ public static class DeckProjector
 
         flags.AddRange(costs.Flags);
         flags.AddRange(MixFlags.For(deck));
-        flags.AddRange(Hindcasts.Flags(hindcast));
+        flags.AddRange(hindcast is null ? [] : Hindcasts.Flags(learned));
         return new()
         {
             Deck = deck,
@@ -332,7 +319,7 @@ public static class DeckProjector
             Hindcast = hindcast,
             Draws = new()
             {
-                Indices = used,
+                Indices = learned.Used,
                 Knowledge = [.. drawn],
                 Inputs = [.. DrawRecorder.Inputs(deck, drawn), .. costs.Inputs()],
                 Strategies = outcomes.ToImmutable(),

@@ -50,39 +50,39 @@ internal static class Hindcasts
     }
 
     /// <summary>What a reviewer should know about it.</summary>
-    public static IEnumerable<Diagnostic> Flags(SurveyHindcast? hindcast)
+    public static IEnumerable<Diagnostic> Flags(LearnedDraws learned)
     {
-        if (hindcast is null)
+        if (learned.Evidence is null)
         {
             yield break;
         }
 
-        if (hindcast.SoundingPredictive < Contradiction)
+        if (learned.SoundingPredictive < Contradiction)
         {
             yield return DiagnosticCatalogue.SurveyContradictsModel.With(
                 "sounding",
-                hindcast.SoundingPredictive.Value
+                learned.SoundingPredictive.Value
             );
         }
 
-        if (hindcast.HalfCellPredictive < Contradiction)
+        if (learned.HalfCellPredictive < Contradiction)
         {
             yield return DiagnosticCatalogue.SurveyContradictsModel.With(
                 "half-cell",
-                hindcast.HalfCellPredictive.Value
+                learned.HalfCellPredictive.Value
             );
         }
 
-        if (!hindcast.IsLearned)
+        if (!learned.IsLearned)
         {
             yield return DiagnosticCatalogue.SurveysNotLearned.With(
-                hindcast.EffectiveSampleSize,
-                hindcast.DrawsWeighed
+                learned.EffectiveSampleSize,
+                learned.Weighed
             );
         }
-        else if (hindcast.ParetoShape > TrustedShape)
+        else if (learned.ParetoShape > TrustedShape)
         {
-            yield return DiagnosticCatalogue.WeightsNotTrusted.With(hindcast.ParetoShape);
+            yield return DiagnosticCatalogue.WeightsNotTrusted.With(learned.ParetoShape);
         }
     }
 }

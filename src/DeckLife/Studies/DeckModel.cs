@@ -7,8 +7,9 @@ namespace DeckLife.Studies;
 
 /// <summary>A deck under one strategy, computed for many draws of its hyper-parameters, prices and rate.</summary>
 /// <remarks>
-/// A quantity that the study does not name stays at the middle of what the deck's folder says. Depths of removal are those planned at that middle, as
-/// in a projection. Checked by: DeckStudyTests, against the projector itself.
+/// A quantity that the study does not name stays at the middle of what the deck's folder says, or is that of the projection's draw where the study
+/// starts from those. Depths of removal are those planned at that middle, as in a projection. Checked by: DeckStudyTests and SurveyedStateTests,
+/// against the projector itself.
 /// </remarks>
 internal sealed class DeckModel : IStudyModel
 {
@@ -62,14 +63,18 @@ internal sealed class DeckModel : IStudyModel
     {
         double? Given(StudyVariable variable) => this.Given(columns, row, variable);
         var deck = _subject.Deck;
-        var draw = _basis.Centre with
+        var start = Given(StudyVariable.SurveyedState) is { } place
+            ? _basis.States.At(place)
+            : _basis.Centre;
+        var draw = start with
         {
-            Population = Population(Given),
-            Discrepancy = Given(StudyVariable.ModelDiscrepancy) ?? _basis.Centre.Discrepancy,
+            Population = Population(start.Population, Given),
+            Discrepancy = Given(StudyVariable.ModelDiscrepancy) ?? start.Discrepancy,
         };
         var plan = _basis.Plan;
         if (Given(StudyVariable.OverlayDiffusionFactor) is { } factor)
         {
+            draw = draw with { MaterialScores = _basis.Centre.MaterialScores };
             plan = plan with
             {
                 Interventions =
@@ -134,9 +139,8 @@ internal sealed class DeckModel : IStudyModel
         }
     }
 
-    private DeckPopulation Population(Func<StudyVariable, double?> given)
+    private DeckPopulation Population(DeckPopulation population, Func<StudyVariable, double?> given)
     {
-        var population = _basis.Centre.Population;
         var mean = given(StudyVariable.CoverMean);
         var deviation = given(StudyVariable.CoverStandardDeviation);
         if (mean is not null || deviation is not null)

@@ -86,4 +86,7 @@ public enum StudyVariable
 
     /// <summary>Of a deck: factor on the prices of renewal and of what comes at the limit.</summary>
     RenewalPriceFactor,
+
+    /// <summary>Of a deck: which of the projection's own draws, that have learned from the deck's surveys, the rest starts from.</summary>
+    SurveyedState,
 }

@@ -189,6 +189,24 @@ public class DeckStudyTests
         );
     }
 
+    [Fact]
+    public void Read_AStrategyOfALongAndOddName_IsQuotedShort()
+    {
+        var text = File.ReadAllText(Path.Combine(Demo("studies"), "deck-overlay.json"));
+        var name = "\\u0007" + new string('x', 100_000);
+        var problem = Assert.Single(
+            StudyFileReader
+                .Read(
+                    text.Replace("scarify and overlay", name, StringComparison.Ordinal),
+                    Demo("studies")
+                )
+                .Problems
+        );
+        Assert.Equal("DL6016", problem.Code);
+        Assert.InRange(problem.Text.Length, 50, 2000);
+        Assert.DoesNotContain(problem.Text, char.IsControl);
+    }
+
     // Sampling around the design points against plain draws of the same study: both unbiased, so they agree within their own scatter.
     [Fact]
     public void Reliability_OfALifeThatEndsEarly_AgreesWithPlainDraws()
