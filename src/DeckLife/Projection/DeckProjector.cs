@@ -121,7 +121,8 @@ public static class DeckProjector
             )
             : new BatchedSectionSolver();
 
-    private static DeckProjection Project(
+    /// <summary>Projects a deck as asked.</summary>
+    internal static DeckProjection Project(
         Deck deck,
         DeckFit fit,
         ProjectionRequest request,
