@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using System.Text;
+using DeckLife.Data;
 using DeckLife.Data.Json;
 using DeckLife.Data.Studies;
 using DeckLife.Diagnostics;
@@ -141,7 +142,7 @@ internal sealed class StudyVerb : IVerb
         byte[] bytes;
         try
         {
-            bytes = await File.ReadAllBytesAsync(request.File, cancellation).ConfigureAwait(false);
+            bytes = WholeFile.Read(request.File).ToArray();
         }
         catch (Exception e)
             when (e is IOException or UnauthorizedAccessException or ArgumentException)
