@@ -353,15 +353,30 @@ internal sealed class StrategyPlanner
     {
         // Without overlays before, all points of the centre serve; else those that the layered solver is asked for.
         var points = before.Any(p => p.ChangesSection) ? ladder : centre;
+        var untreated = Untreated(points);
         var works = new WorkPlanner(
             deck,
             clock,
             new BatchedSectionSolver(),
             draw,
             points,
-            Untreated(points)
+            untreated
         ).Depths(Schedule(before, step));
         var exposed = works[^1].IsUndercut.Count(u => u) / (double)points.Count;
+        if (step.HalfCellLimitMv is { } limit)
+        {
+            // Removal by potential goes to under the bars. Bars that work before has kept passive are taken as active: more are exposed so.
+            var active = untreated.InitiatedFraction(
+                clock.ExposureAtSurveyYr + works[^1].Work.AtYr
+            );
+            exposed +=
+                (1 - exposed)
+                * (
+                    active * deck.Surveys.ActiveShareBeyond(limit)
+                    + (1 - active) * deck.Surveys.PassiveShareBeyond(limit)
+                );
+        }
+
         return exposed > MostExposedWithoutCheck
             ? DiagnosticCatalogue.RemovalBelowTopBarsRefused.With(
                 strategy.Name,
