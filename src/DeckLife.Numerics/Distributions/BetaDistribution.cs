@@ -12,7 +12,7 @@ namespace DeckLife.Numerics.Distributions;
 public sealed class BetaDistribution : Distribution
 {
     private const double LeastShape = 0.001;
-    private const double LargestShape = 1e10;
+    private const double LargestShape = 2e12;
 
     // Below this logarithm of the distance from an end the first term of the series for the tail is all of it.
     private const double FirstTermOnly = -80;
@@ -66,8 +66,8 @@ public sealed class BetaDistribution : Distribution
         );
 
     /// <summary>From the two shapes.</summary>
-    /// <param name="shapeP">Shape at the lower end, from 0.001 to 1e10.</param>
-    /// <param name="shapeQ">Shape at the upper end, from 0.001 to 1e10.</param>
+    /// <param name="shapeP">Shape at the lower end, from 0.001 to 2e12.</param>
+    /// <param name="shapeQ">Shape at the upper end, from 0.001 to 2e12.</param>
     /// <param name="lower">Smallest value.</param>
     /// <param name="upper">Largest value.</param>
     public static BetaDistribution FromShapes(
@@ -168,7 +168,7 @@ public sealed class BetaDistribution : Distribution
             : throw new ArgumentOutOfRangeException(
                 name,
                 value,
-                "A beta distribution needs shapes from 0.001 to 1e10: below, it is as good as two fixed values, above, as one."
+                "A beta distribution needs shapes from 0.001 to 2e12: below, it is as good as two fixed values, above, as one."
             );
 
     // The logit of the share of the interval below the value of a score.

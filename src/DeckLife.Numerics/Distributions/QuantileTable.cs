@@ -12,7 +12,7 @@ internal sealed class QuantileTable
 
     // Uniform numbers of 52 bits lie within 8.21 standard deviations.
     private const double End = 8.25;
-    private const int FewestPieces = 128;
+    private const int FewestPieces = 64;
     private const int MostPieces = 2048;
     private const int Terms = 6;
 
