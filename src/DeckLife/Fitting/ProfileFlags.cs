@@ -16,7 +16,7 @@ internal static class ProfileFlags
     // From here on the limits of Cs and D say little one by one: given the other, each is known three times as well, √(1 - 0.95²).
     private const double StrongCorrelation = 0.95;
 
-    // D is lognormal with a spread of about a factor of 2 between the cores of a deck: a slice that moves it by as much makes another core.
+    // Leaving a slice out changes the D of real cores by a factor of 1.2 to 1.8 (quartiles, as DL2010 says): beyond 2 one slice decides.
     private const double InfluenceFactor = 2;
 
     // The weight 4/(4 + u²) of Student's t of a residual of u = 3.1 standard deviations.

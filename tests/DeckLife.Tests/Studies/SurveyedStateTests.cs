@@ -77,12 +77,8 @@ public class SurveyedStateTests
             .Project(
                 deck,
                 ExampleDecks.Fit,
-                [],
-                null,
-                null,
-                CancellationToken.None,
-                keepsRecord: false,
-                Effort
+                new() { KeepsRecord = false, Effort = Effort },
+                CancellationToken.None
             )
             .Strategies[0]
             .Curve.Single(p => p.TimeYr == timeYr)
