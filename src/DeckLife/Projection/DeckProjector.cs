@@ -378,7 +378,7 @@ public static class DeckProjector
             deck.CorrosionRateUnderOverlay is > 0 and <= 10,
             "the corrosion rate under an overlay, relative to before",
             deck.CorrosionRateUnderOverlay,
-            "it is positive"
+            "it lies above 0 and at most at 10"
         );
         Need(
             deck.Propagation.Model == PropagationModel.StatedPeriod
