@@ -16,6 +16,8 @@ public static class OutputFolder
     public static Diagnostic? Problem(string folder, bool force, Func<string, bool>? isOurs = null)
     {
         ArgumentNullException.ThrowIfNull(folder);
+        // What is not there yet will be made in the nearest folder that is.
+        var place = folder;
         try
         {
             if (
@@ -27,8 +29,7 @@ public static class OutputFolder
                 return DiagnosticCatalogue.OutputExists.With(folder);
             }
 
-            // What is not there yet will be made in the nearest folder that is.
-            var place = Path.GetFullPath(folder);
+            place = Path.GetFullPath(folder);
             while (!Directory.Exists(place))
             {
                 if (File.Exists(place))
@@ -39,14 +40,22 @@ public static class OutputFolder
                     );
                 }
 
-                place = Path.GetDirectoryName(place) ?? Path.GetPathRoot(place)!;
+                place =
+                    Path.GetDirectoryName(place)
+                    ?? throw new DirectoryNotFoundException($"{place} is not there.");
             }
 
             Probe(place);
             return null;
         }
-        catch (Exception e)
-            when (e is IOException or UnauthorizedAccessException or ArgumentException)
+        catch (UnauthorizedAccessException)
+        {
+            return DiagnosticCatalogue.OutputUnusable.With(
+                folder,
+                $"rights to {place} are missing."
+            );
+        }
+        catch (Exception e) when (e is IOException or ArgumentException)
         {
             return DiagnosticCatalogue.OutputUnusable.With(folder, e.Message);
         }

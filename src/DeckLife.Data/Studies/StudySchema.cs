@@ -194,11 +194,28 @@ public static class StudySchema
             }
 
             var key = StudyFileReader.TimeKey(output);
-            yield return Object(
-                ["output", key],
+            (string, JsonNode)[] members =
+            [
                 name,
-                (key, Number(output.IsOfDeck ? 0 : 1e-3, 1000, output.Meaning[..^5]))
-            );
+                (key, Number(output.IsOfDeck ? 0 : 1e-3, 1000, output.Meaning[..^5])),
+            ];
+            if (output.IsShare)
+            {
+                members =
+                [
+                    .. members,
+                    (
+                        StudyFileReader.LevelKey,
+                        Number(
+                            StudyOutput.LeastLevel,
+                            1,
+                            "A level of the share: the output is then whether it is reached."
+                        )
+                    ),
+                ];
+            }
+
+            yield return Object(["output", key], members);
         }
     }
 

@@ -51,7 +51,9 @@ internal sealed class DeckModel : IStudyModel
         for (var i = 0; i < count; i++)
         {
             var (_, result) = Follow(columns, i);
-            margins[i] = StrategyLives.Margin(_subject.Deck, result, _outputs[output].AgeYr);
+            margins[i] = Share(result, _outputs[output]) is { } share
+                ? _outputs[output].Level!.Value - share
+                : StrategyLives.Margin(_subject.Deck, result, _outputs[output].AgeYr);
         }
     }
 
@@ -119,18 +121,18 @@ internal sealed class DeckModel : IStudyModel
         var life = new StrategyLives(_subject.Deck, [result]).First[0];
         for (var o = 0; o < _outputs.Length; o++)
         {
+            if (Share(result, _outputs[o]) is { } share)
+            {
+                outputs[o][row] = _outputs[o].Level is { } level
+                    ? share >= level
+                        ? 1
+                        : 0
+                    : share;
+                continue;
+            }
+
             outputs[o][row] = _outputs[o].Kind switch
             {
-                StudyOutputKind.DamagedShare => StrategyLives.At(
-                    result.Grid,
-                    result.Damaged,
-                    _outputs[o].AgeYr
-                ),
-                StudyOutputKind.InitiatedShare => StrategyLives.At(
-                    result.Grid,
-                    result.Initiated,
-                    _outputs[o].AgeYr
-                ),
                 StudyOutputKind.YearOfLimit => life <= _outputs[o].AgeYr
                     ? life
                     : double.PositiveInfinity,
@@ -193,6 +195,16 @@ internal sealed class DeckModel : IStudyModel
             BackgroundKgPerM3 = given(StudyVariable.Background) ?? population.BackgroundKgPerM3,
         };
     }
+
+    // The share of the area that an output is about; absent: it is about no share.
+    private static double? Share(StrategyDraw result, StudyOutput output) =>
+        !output.IsShare
+            ? null
+            : StrategyLives.At(
+                result.Grid,
+                output.Kind == StudyOutputKind.DamagedShare ? result.Damaged : result.Initiated,
+                output.AgeYr
+            );
 
     private double PresentValue(
         StrategyPlan plan,

@@ -48,7 +48,20 @@ public static class StudyCheck
         {
             found.Add(
                 DiagnosticCatalogue.StudyMethodImpossible.With(
-                    "The method reliability needs an output \"initiatedBy\", or for a deck \"yearOfLimit\": it is about an event."
+                    "The method reliability needs an output \"initiatedBy\", or for a deck \"yearOfLimit\", or a share with \"reaching\": it is about an event."
+                )
+            );
+        }
+
+        foreach (
+            var output in study.Outputs.Where(o =>
+                o.Level is { } level && !(o.IsShare && level is >= StudyOutput.LeastLevel and <= 1)
+            )
+        )
+        {
+            found.Add(
+                DiagnosticCatalogue.StudyMethodImpossible.With(
+                    $"The output {output.Name}: only a damaged or initiated share can be asked to reach a level, from 1e-6 to 1."
                 )
             );
         }
