@@ -9,6 +9,7 @@ namespace DeckLife.Studies;
 /// </remarks>
 internal sealed class SectionLayered(SectionSettings settings, SectionClosedForm closed)
 {
+    // Numerical choices: times at which contents are read, spaced as below; a threshold's crossing is found between two of them.
     private const int Times = 48;
     private const int SolverBatch = 256;
 
