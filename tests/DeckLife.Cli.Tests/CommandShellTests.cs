@@ -18,6 +18,68 @@ public class CommandShellTests
         Assert.Contains("measure", error.ToString(), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("Try: decklife --help", "measure")]
+    [InlineData("Try: decklife fit --help", "fit")]
+    [InlineData("Try: decklife network merge --help", "network", "merge")]
+    public void Run_WrongArguments_NamesTheHelpThatThereIs(string hint, params string[] args)
+    {
+        using var error = new StringWriter();
+        using var help = new StringWriter();
+
+        CommandShell.Run(args, TextWriter.Null, error);
+
+        Assert.Contains(hint, error.ToString(), StringComparison.Ordinal);
+        Assert.Equal(
+            ExitCodes.Done,
+            CommandShell.Run([.. hint.Split(' ').Skip(2)], help, TextWriter.Null)
+        );
+    }
+
+    [Theory]
+    [InlineData("study merge", "decklife study merge <file> <folders>... [options]")]
+    [InlineData("network merge", "decklife network merge <folder> <shards>... [options]")]
+    [InlineData("fit", "decklife fit <file-or-folder> [options]")]
+    public void Run_HelpBeforeOrAfterTheVerb_TheSameWithAUsageThatRuns(string verb, string usage)
+    {
+        using var before = new StringWriter();
+        using var after = new StringWriter();
+
+        CommandShell.Run(["help", .. verb.Split(' ')], before, TextWriter.Null);
+        CommandShell.Run([.. verb.Split(' '), "--help"], after, TextWriter.Null);
+
+        Assert.Equal(after.ToString(), before.ToString());
+        // The command's file has another name where tests run it.
+        Assert.Contains(usage["decklife".Length..], after.ToString(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("study")]
+    [InlineData("ingress")]
+    [InlineData("placement-day", "--hours")]
+    public void Run_AFileOfMoreThan256Megabytes_RefusedBeforeItIsRead(params string[] call)
+    {
+        var path = Path.GetTempFileName();
+        try
+        {
+            using (var file = File.OpenWrite(path))
+            {
+                file.SetLength((256L << 20) + 1);
+            }
+
+            using var error = new StringWriter();
+
+            var code = CommandShell.Run([.. call, path], TextWriter.Null, error);
+
+            Assert.Equal(ExitCodes.UnusableInput, code);
+            Assert.Contains("at most 256 MB", error.ToString(), StringComparison.Ordinal);
+        }
+        finally
+        {
+            File.Delete(path);
+        }
+    }
+
     [Fact]
     public void Run_Version_PrintsIt()
     {

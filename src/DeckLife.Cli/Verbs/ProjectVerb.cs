@@ -27,17 +27,19 @@ internal sealed class ProjectVerb : IVerb
 
     private readonly Option<ulong?> _seed = new("--seed")
     {
-        Description = "Seed; 0 is a seed. Overrides deck.json.",
+        Description = "Seed of the random numbers; 0 is a seed. Overrides deck.json.",
     };
 
     private readonly Option<int?> _draws = new("--draws")
     {
-        Description = "Draws of what is not known (the band). Overrides deck.json.",
+        Description =
+            "How many states of what is not known are drawn (the band), at least 20. Overrides deck.json.",
     };
 
     private readonly Option<int?> _points = new("--points")
     {
-        Description = "Points of the area in each draw. Overrides deck.json.",
+        Description =
+            "How many points stand for the area in each draw, at least 16. Overrides deck.json.",
     };
 
     private readonly Option<int?> _threads = new("--threads")
@@ -48,7 +50,7 @@ internal sealed class ProjectVerb : IVerb
     private readonly Option<bool> _depthMap = new("--depth-map")
     {
         Description =
-            "Also sweeps removal depth and overlay thickness for each material: years, cost, grade, the best under depthSearch.limits.",
+            "Also tries removal depths and overlay thicknesses of each material: years, cost, grade, the best under the limits of depthSearch in deck.json.",
     };
 
     private readonly Option<int[]> _resurvey = new("--resurvey")
@@ -60,7 +62,7 @@ internal sealed class ProjectVerb : IVerb
 
     private readonly Option<bool> _otherModels = new("--other-models")
     {
-        Description = "Also compares the strategies under other forms of the model, unweighted.",
+        Description = "Also compares the strategies under other forms of the model, side by side.",
     };
 
     private readonly Option<string?> _out = new("--out")

@@ -151,7 +151,7 @@ internal sealed class StudyVerb : IVerb
         byte[] bytes;
         try
         {
-            bytes = await File.ReadAllBytesAsync(request.File, cancellation).ConfigureAwait(false);
+            bytes = WholeFile.Read(request.File).ToArray();
         }
         catch (Exception e)
             when (e is IOException or UnauthorizedAccessException or ArgumentException)

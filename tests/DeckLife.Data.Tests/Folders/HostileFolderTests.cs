@@ -47,6 +47,42 @@ public sealed class HostileFolderTests : IDisposable
         );
     }
 
+    [Theory]
+    [InlineData("\\u001b[31m")]
+    [InlineData("\\u202e")]
+    [InlineData("\u2067")]
+    public void Read_ANameWithCharactersThatCannotBeSeen_RefusedAndNotRepeated(string character)
+    {
+        var file = Path.Combine(folder, "deck.json");
+        File.WriteAllText(
+            file,
+            File.ReadAllText(file)
+                .Replace("\"do nothing\"", $"\"do {character} nothing\"", StringComparison.Ordinal)
+        );
+
+        var result = DeckFolder.Read(folder);
+
+        Assert.Null(result.Deck);
+        var problem = Assert.Single(result.Problems, p => p.Severity == Severity.Error);
+        Assert.Equal("strategies[0].name", problem.Column);
+        Assert.DoesNotContain(problem.Text, c => UnseenCharacter.Is(c));
+    }
+
+    [Fact]
+    public void Read_ACoreNameWithAMarkOfDirection_RefusedAndNotRepeated()
+    {
+        var file = Path.Combine(folder, "chlorides.csv");
+        var rows = File.ReadAllLines(file);
+        File.WriteAllLines(file, rows.Select((r, i) => i == rows.Length - 1 ? "\u202E" + r : r));
+
+        var result = DeckFolder.Read(folder);
+
+        Assert.Null(result.Deck);
+        var problem = Assert.Single(result.Problems, p => p.Severity == Severity.Error);
+        Assert.Equal(("DL1014", rows.Length), (problem.Code, problem.Row));
+        Assert.DoesNotContain(problem.Text, c => UnseenCharacter.Is(c));
+    }
+
     [Fact]
     public void Read_ALinkToATable_IsThatTable()
     {

@@ -2,7 +2,7 @@ using System.Runtime.InteropServices;
 using System.Text;
 using Microsoft.Win32.SafeHandles;
 
-namespace DeckLife.Data.Tables;
+namespace DeckLife.Data;
 
 /// <summary>Opens files that are files: a pipe that nobody writes to would be waited for without end.</summary>
 internal static class OrdinaryFile
