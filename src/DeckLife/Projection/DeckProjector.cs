@@ -315,6 +315,7 @@ public static class DeckProjector
             centre,
             AreaPoints.From(
                 centre.Population,
+                // A numerical choice: planned depths are rounded up to 5 mm, and with 512 points those of the demonstration deck are the same.
                 UnitPoints.ForArea(settings.Seed, -1, 2048, AreaPoints.Dimensions)
             ),
             clock
