@@ -32,7 +32,8 @@ public static partial class DiagnosticCatalogue
             "Removal below top bars",
             "Strategy \"{0}\" is refused: the deck is {1} and removal would expose {2:0.#} % of its top bars by more than half.",
             "Removal below the top bars changes how a deck carries load. On precast and post-tensioned decks it can release "
-                + "anchorage or prestress and is never assumed here. Plan less depth, or have a licensed engineer design the removal."
+                + "anchorage or prestress and is never assumed here. Plan less depth, and none by half-cell potential, which goes to under the bars; "
+                + "or have a licensed engineer design the removal."
         );
 
     /// <summary>A strategy removes concrete below the top bars.</summary>

@@ -7,6 +7,7 @@ namespace DeckLife.Rehabilitation;
 /// <param name="Elsewhere">Depth taken off everywhere else; 0 for none.</param>
 /// <remarks>
 /// Potentials of active and of passive bars overlap: of both a share lies beyond the limit, by the deck's survey model. Some active bars
-/// stay in, some passive ones come out.
+/// stay in, some passive ones come out. All that comes out goes to under the bars: precast and post-tensioned decks refuse it beyond one bar in a
+/// hundred.
 /// </remarks>
 public sealed record HalfCellRemoval(Potential Limit, Depth Elsewhere) : RemovalRule;

@@ -7,7 +7,7 @@ namespace DeckLife.Tests.Rehabilitation;
 
 public class PlannedInterventionTests
 {
-    private static readonly PlannedIntervention Nothing = new() { AtYr = 0, DepthsMm = [0] };
+    private static PlannedIntervention Nothing => new() { AtYr = 0, DepthsMm = [0] };
 
     private static readonly OverlayMaterial Dense = ExampleDecks.Plain.Materials[0] with
     {

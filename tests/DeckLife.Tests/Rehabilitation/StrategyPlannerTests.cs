@@ -462,7 +462,9 @@ public class StrategyPlannerTests
     {
         var plan = Plan(deck, points, interventions, out var refusal);
         Assert.Null(refusal);
-        return [.. plan!.Interventions];
+        // The rim around repairs is followed unless asked otherwise.
+        Assert.True(plan!.CountsHalo);
+        return [.. plan.Interventions];
     }
 
     private static Diagnostic? AssertRefusal(
