@@ -291,6 +291,54 @@ public class DeckFitSummaryTests
     }
 
     [Fact]
+    public void TryFit_SeveralUnusable_AllReasonsInOrder()
+    {
+        CoreProfile[] cores =
+        [
+            .. Deck(2).Select(c => c.With(s => s with { Content = c.Slices[0].Content })),
+        ];
+
+        Assert.Null(DeckFitter.TryFit(cores, Short, out var refusal));
+        Assert.EndsWith(
+            "Reasons: C1: all its contents are equal; C2: all its contents are equal",
+            refusal!.Text,
+            StringComparison.Ordinal
+        );
+    }
+
+    // The first slice of one core lowered to a quarter: a skin, left out and said of that core alone.
+    [Fact]
+    public void TryFit_SkinOfOneCore_SaidOfThatCoreAlone()
+    {
+        var cores = Deck(3);
+        var second = cores[1].Slices[1].Content.KilogramsPerCubicMetre;
+        // Depths in nine tenths: the peak clearly within the first inch.
+        cores[1] = cores[1]
+            .With(s =>
+                s with
+                {
+                    Top = Depth.FromMillimetres(0.9 * s.Top.Millimetres),
+                    Bottom = Depth.FromMillimetres(0.9 * s.Bottom.Millimetres),
+                    Content =
+                        s.Row > 2
+                            ? s.Content
+                            : ChlorideContent.FromKilogramsPerCubicMetre(0.25 * second),
+                }
+            );
+
+        Assert.Equal(
+            "Core C2: 1 slice(s) above the peak take no part in the deck fit. Look at the fits of the core with and without them.",
+            DeckFitter.Fit(cores, Short).Flags.Single(f => f.Code == "DL2212").Text
+        );
+    }
+
+    [Fact]
+    public void TryFit_OptionOutOfRange_Thrown() =>
+        Assert.Throws<ArgumentOutOfRangeException>(() =>
+            DeckFitter.Fit(Deck(3), Short with { WarmUp = 10 })
+        );
+
+    [Fact]
     public void TryFit_CrackCores_ApartAndNamed()
     {
         var cores = Deck(4);

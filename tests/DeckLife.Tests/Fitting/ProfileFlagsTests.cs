@@ -183,6 +183,11 @@ public class ProfileFlagsTests
             Text(fit, "DL2006")
         );
         Assert.Contains(Text(fit, "DL2006"), fit.Reason, StringComparison.Ordinal);
+        Assert.Equal(
+            "at its bound 0: no standard error and no lower limit",
+            fit.Background.MissingReason
+        );
+        Assert.EndsWith(", one-sided", fit.Background.LimitMethod, StringComparison.Ordinal);
     }
 
     // A first slice high above four that scatter: minima near D = 1.4 and 160 mm²/yr by a grid search in NumPy, sums of squares 19.53 and 12.38.

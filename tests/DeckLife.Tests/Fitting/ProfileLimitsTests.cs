@@ -82,6 +82,23 @@ public class ProfileLimitsTests
         double Least(double cs) => Grid().Min(x => Squares(Shares(core, x), core, cs, 0.2));
     }
 
+    // Errors of a thousandth: the limits of D lie between two points of the search's grid, on either side of the best, and still at the cut.
+    [Fact]
+    public void Limits_BetweenTwoPointsOfTheGrid_StillAtTheCut()
+    {
+        double[] errors = [0.001, -0.0015, 0.0005, 0.001, -0.001, 0.0005, -0.0005];
+        var sharp = Shares(Core(Profiles[0]), Math.Log(22));
+        var core = Core([.. sharp.Zip(errors, (p, e) => 0.2 + (5.8 * p) + e)]);
+        var d = ProfileFitter.Fit(core, Plain).DiffusionCoefficient!;
+        double Sum(double x) => Free(Shares(core, Math.Log(x)), core);
+        var cut = Sum(d.Value) * (1 + (2.776445105 * 2.776445105 / 4));
+
+        Assert.True(Math.Log(d.Upper95!.Value / d.Lower95!.Value) < 0.03);
+        Assert.True(d.Lower95 < d.Value && d.Value < d.Upper95);
+        Assert.Equal(1, Sum(d.Lower95.Value) / cut, 1e-5);
+        Assert.Equal(1, Sum(d.Upper95.Value) / cut, 1e-5);
+    }
+
     // One degree of freedom and a profile near a straight line, which any large D gives: the upper limit is absent and says why.
     [Fact]
     public void Limits_NotBoundedWithinTheSearch_AbsentWithTheReason()

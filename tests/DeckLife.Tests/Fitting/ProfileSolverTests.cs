@@ -392,6 +392,135 @@ public class ProfileSolverTests
         );
     }
 
+    // A non-detect carries the curvature of -ln F((limit - mean) / scale), here by differences of the distribution function; a measured slice
+    // that of its square, under Student's t in expectation 5/7 of it. The inverse by another library's call.
+    [Theory]
+    [InlineData(ErrorLaw.Normal)]
+    [InlineData(ErrorLaw.Student)]
+    public void Covariance_NonDetects_CurvatureOfTheirProbability(ErrorLaw law)
+    {
+        var core = Sound.With(s =>
+            s.Row >= 7
+                ? s with
+                {
+                    IsNonDetect = true,
+                    Content = ChlorideContent.FromKilogramsPerCubicMetre(0.4),
+                }
+                : s
+        );
+        var options = Plain with { Law = law };
+        var fit = ProfileFitter.Fit(core, options);
+        var search = ProfileSolver.Solve(
+            ProfileDataBuilder.Build(core, core.Slices, options),
+            options
+        );
+        var (best, length) = (search.Best, 2 * Math.Sqrt(Math.Exp(search.Best.LnDiffusion) * 25));
+        double MinusLog(double u) =>
+            -Math.Log(
+                law == ErrorLaw.Student
+                    ? MathNet.Numerics.Distributions.StudentT.CDF(0, 1, 4, u)
+                    : MathNet.Numerics.Distributions.Normal.CDF(0, 1, u)
+            );
+        var information = MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.Dense(3, 3);
+        foreach (var s in core.Slices)
+        {
+            var share = SliceMean.Value(
+                s.Top.Millimetres,
+                s.Bottom.Millimetres,
+                length,
+                out var slope
+            );
+            var row = MathNet.Numerics.LinearAlgebra.Vector<double>.Build.Dense([
+                share,
+                best.Excess * slope,
+                1 - share,
+            ]);
+            var u =
+                (s.Content.KilogramsPerCubicMetre - best.Background - (best.Excess * share))
+                / best.Scale;
+            const double H = 1e-3;
+            var curvature =
+                s.IsNonDetect ? (MinusLog(u + H) - (2 * MinusLog(u)) + MinusLog(u - H)) / (H * H)
+                : law == ErrorLaw.Student ? 5.0 / 7
+                : 1;
+            information += curvature / (best.Scale * best.Scale) * row.OuterProduct(row);
+        }
+
+        var inverse = information.Inverse();
+        for (var i = 0; i < 9; i++)
+        {
+            Assert.Equal(
+                inverse[i / 3, i % 3],
+                fit.Covariance[i],
+                1e-4 * Math.Sqrt(inverse[i / 3, i / 3] * inverse[i % 3, i % 3])
+            );
+        }
+    }
+
+    // Given deviations are kept where the residuals keep to them, and widened by the root of chi-square over its degrees where not.
+    [Theory]
+    [InlineData(1.0, false)]
+    [InlineData(0.01, true)]
+    public void Slices_GivenErrors_WidenedOnlyWhereExceeded(double sd, bool exceeded)
+    {
+        var fit = ProfileFitter.Fit(
+            Sound.With(s => s with { StandardDeviation = sd }),
+            Plain with
+            {
+                Weights = SliceWeights.Given,
+            }
+        );
+        var chi = fit.Slices.Sum(s => Math.Pow((s.Measured - s.Fitted) / sd, 2));
+
+        Assert.Equal(exceeded, chi > 4);
+        Assert.All(
+            fit.Slices,
+            s =>
+                Assert.Equal(
+                    exceeded ? sd * Math.Sqrt(chi / 4) : sd,
+                    s.StandardDeviation,
+                    1e-9 * sd
+                )
+        );
+    }
+
+    // Where the kind of error is not stated, the limits of constant ones stand beside; where it is, or C0 is held, there is nothing beside.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Estimates_KindNotStated_LimitsOfConstantErrorsBeside(bool held)
+    {
+        var options = held
+            ? Plain with
+            {
+                Background = BackgroundTreatment.Fixed,
+                FixedBackground = ChlorideContent.FromKilogramsPerCubicMetre(0.05),
+            }
+            : Plain;
+        var stated = ProfileFitter.Fit(Sound, options);
+        var fit = ProfileFitter.Fit(Sound, options with { LimitsOverErrorKinds = true });
+        (Estimate Stated, Estimate Beside)[] pairs =
+        [
+            (stated.SurfaceChloride!, fit.SurfaceChloride!),
+            (stated.DiffusionCoefficient!, fit.DiffusionCoefficient!),
+            (stated.Background!, fit.Background!),
+        ];
+
+        foreach (var (one, other) in pairs)
+        {
+            Assert.Equal(one.Value, other.Value);
+            Assert.Equal(one.Lower95, other.ConstantErrorsLower95);
+            Assert.Equal(one.Upper95, other.ConstantErrorsUpper95);
+            Assert.Null(one.ConstantErrorsLower95);
+            Assert.Null(one.ConstantErrorsUpper95);
+            Assert.False(other.Lower95 > one.Lower95 || other.Upper95 < one.Upper95);
+        }
+
+        Assert.Equal(held, fit.Background!.ConstantErrorsUpper95 is null);
+        Assert.NotNull(fit.OtherWeights);
+        Assert.Null(stated.OtherWeights);
+    }
+
     // The plain interval is t standard errors either side: 2.776445105 at 4 degrees of freedom.
     [Fact]
     public void Estimates_PlainIntervals_TStandardErrorsEitherSide()

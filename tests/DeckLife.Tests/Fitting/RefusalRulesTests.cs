@@ -71,6 +71,7 @@ public class RefusalRulesTests
         Assert.DoesNotContain(fit.Flags, f => f.Code == "DL2007");
         Assert.Equal(0.1, fit.Background!.Value);
         Assert.True(fit.Background.IsFixed);
+        Assert.Equal("held, not estimated", fit.Background.MissingReason);
     }
 
     [Fact]
