@@ -199,7 +199,7 @@ public class ReportPartTests
         Assert.Contains("10\u00A0% of the deck area damaged", html, StringComparison.Ordinal);
         // 37 × 1 × sqrt(-ln 0.6) + 1 = 27.4; × 0.72: 20.04; × 1.35: 36.7: the fixture's own formula.
         Assert.Contains("27 years", html, StringComparison.Ordinal);
-        Assert.Contains("5–95 %: 20 to 37", html, StringComparison.Ordinal);
+        Assert.Contains("5–95\u00A0%: 20 to 37", html, StringComparison.Ordinal);
         Assert.Contains("structural check, staging and shoring", html, StringComparison.Ordinal);
         Assert.Contains("post-tensioned or precast", html, StringComparison.Ordinal);
         Assert.Contains("licensed engineer", html, StringComparison.Ordinal);

@@ -2,15 +2,18 @@
 # Mutation tests: dotnet-stryker changes the code of an area piece by piece (a sign, a limit, a call, a whole block), and the tests have to notice.
 # usage: mutate-code.sh AREA... ; an area is a folder of src/DeckLife (Initiation, Economics, ...) or Data for src/DeckLife.Data; a part of one will
 # do: Population/ExposureClock.cs, Data/Json. What was learned of a file stays in artifacts/mutation until the file changes, so that an area can be
-# gone through file by file; the area's row in mutate-code.md sums up its files. Survivors go to artifacts/mutation/AREA.txt.
-# A run first mutates and compiles the whole project (minutes of processor), then tests what was asked for: name together what is wanted, areas of
-# one project only. MUTATE_WORKERS: test hosts side by side (1). Outside of what is checked on every change.
+# gone through file by file; the area's row in mutate-code.md sums up its files. Survivors go to artifacts/mutation/AREA.txt. Name areas of one
+# project only. Outside of what is checked on every change.
+#
+# dotnet-stryker makes the mutants: one assembly that holds them all, each behind a switch, and their list. A test host a mutant would take hours;
+# MutantRunner throws the switches one after another in one process instead and runs the tests that reach each. A mutant counts as killed where a
+# test fails, as timed out where none comes to an end within 20 s and ten times what its tests take.
 #
 # Not mutated, and why:
 # - texts (the mutator "string"): messages, item names and names of random streams; another stream gives other numbers of the same law, and the
 #   texts of messages are read by people and by the tests of the catalogue. Data keeps this mutator for its keys and column names.
 # - calls of ThrowIfNull: without them a null ends in an exception all the same, with a worse message.
-# Equivalent mutants count as survivors in the score; mutate-code.md lists them.
+# Equivalent mutants count as survivors in the score, and so do those in values made once for the whole process; mutate-code.md lists them.
 set -euo pipefail
 here="$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)"
 root="$(cd "$here/../.." && pwd)"
@@ -20,25 +23,20 @@ version=5.1.0
 kept="$root/artifacts/mutation"
 mkdir -p "$kept"
 
-# The tests that bear on an area, without those that project whole decks through it for seconds each: a mutant meets every test that covers it
-# until one fails.
-project=DeckLife ignored='"string"' patterns='' filter=''
+# The tests that bear on an area, without those that project whole decks through it for seconds each: a mutant meets every test that reaches it
+# until one fails. dotnet-stryker asks for a test of its own: any that reaches nothing of the areas.
+project=DeckLife ignored='"string"' patterns='' include='' exclude='Calibration|StudyTests|\.Project_' idle=MessageTemplateTests
 for part in "$@"; do
   area="${part%%/*}"
   folder="$part"
-  case "$area" in
-    Rehabilitation) tests='FullyQualifiedName~Tests.Rehabilitation' ;;
-    Population) tests='(FullyQualifiedName~Tests.Population&FullyQualifiedName!~Calibration&FullyQualifiedName!~.Project_)' ;;
-    Fitting) tests='(FullyQualifiedName~Tests.Fitting&FullyQualifiedName!~Calibration&FullyQualifiedName!~StudyTests)' ;;
-    Data) project=DeckLife.Data ignored='' folder="${part#Data}" tests='(FullyQualifiedName!~MutationTests)' ;;
-    *) tests="FullyQualifiedName~Tests.$area" ;;
-  esac
+  tests="Tests\\.$area\\."
+  if [ "$area" = Data ]; then project=DeckLife.Data ignored='' folder="${part#Data}" tests='.' exclude=MutationTests idle=MaterialTestJsonTests; fi
   folder="${folder#/}"
   sources="$root/src/$project${folder:+/$folder}"
   [ -e "$sources" ] || { echo "$part: no $sources"; exit 1; }
   [ -d "$sources" ] && folder="${folder:+$folder/}**/*.cs"
   patterns+="${patterns:+, }\"$folder\""
-  case "|$filter|" in *"|$tests|"*) ;; *) filter+="${filter:+|}$tests" ;; esac
+  case "|$include|" in *"|$tests|"*) ;; *) include+="${include:+|}$tests" ;; esac
 done
 run="$kept/run"
 rm -rf "$run"
@@ -49,22 +47,44 @@ cat >"$run/config.json" <<JSON
   "configuration": "Release",
   "mutate": [$patterns],
   "mutation-level": "Standard",
-  "coverage-analysis": "perTest",
-  "test-case-filter": "$filter",
+  "test-case-filter": "FullyQualifiedName~$idle",
   "ignore-mutations": [$ignored],
   "ignore-methods": ["*ThrowIfNull"],
-  "additional-timeout": 20000,
-  "concurrency": ${MUTATE_WORKERS:-1},
-  "reporters": ["json", "progress"],
-  "break-on-initial-test-failure": true
+  "concurrency": 1,
+  "reporters": ["json"]
 } }
 JSON
-(cd "$root/tests/$project.Tests" && nice -n 10 "$tool/dotnet-stryker" --skip-version-check -f "$run/config.json" -O "$run")
-python3 - "$root" "$run" "$here/mutate-code.md" "$filter" "$@" <<'PY'
+tests="$root/tests/$project.Tests" built="$root/tests/$project.Tests/bin/Release/net10.0"
+nice -n 10 dotnet build -c Release "$tests" --nologo -v quiet
+nice -n 10 dotnet build -c Release "$here/MutantRunner" -o "$run/runner" --nologo -v quiet
+cp -r "$built" "$run/mutated"
+(cd "$tests" && nice -n 10 "$tool/dotnet-stryker" --skip-version-check -f "$run/config.json" -O "$run") &
+stryker=$!
+# The library with the mutants lies beside the tests only while dotnet-stryker runs.
+while kill -0 $stryker 2>/dev/null; do
+  grep -qa MutantControl "$built/$project.dll" && cp "$built/$project.dll" "$run/mutated/"
+  sleep 1
+done
+wait $stryker
+grep -qa MutantControl "$run/mutated/$project.dll"
+report=$(find "$run" -name mutation-report.json)
+results="$run/results.tsv"
+while true; do
+  code=0
+  nice -n 10 dotnet "$run/runner/MutantRunner.dll" "$run/mutated" "$project.Tests" "$include" "$exclude" "$report" "$results" || code=$?
+  [ $code -ne 0 ] || break
+  # Not its own end: the mutant took the process with it.
+  [ $code -eq 3 ] || printf '%s\tKilled\tthe process\n' "$(cat "$results.now")" >>"$results"
+done
+python3 - "$root" "$report" "$here/mutate-code.md" "$results" "$include, without $exclude" "$@" <<'PY'
 import hashlib, json, pathlib, sys
-root, run, table = map(pathlib.Path, sys.argv[1:4])
-tests, parts = sys.argv[4].replace("FullyQualifiedName", "").replace("|", "\\|"), sys.argv[5:]
-report = json.loads(next(run.rglob("mutation-report.json")).read_text())
+root, report, table, results = map(pathlib.Path, sys.argv[1:5])
+tests, parts = sys.argv[5].replace("|", "\\|"), sys.argv[6:]
+report = json.loads(report.read_text())
+fates = dict(line.split("\t")[:2] for line in results.read_text().splitlines())
+for entry in report["files"].values():
+    for mutant in entry["mutants"]:
+        mutant["status"] = fates.get(mutant["id"], mutant["status"])
 found = {pathlib.Path(file).resolve(): entry["mutants"] for file, entry in report["files"].items()}
 digest = lambda file: hashlib.sha256(file.read_bytes()).hexdigest()
 code = lambda place: [f for f in sorted(place.rglob("*.cs")) if not {"bin", "obj"} & set(f.parts)] if place.is_dir() else [place]

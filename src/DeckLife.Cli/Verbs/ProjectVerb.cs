@@ -105,6 +105,7 @@ internal sealed class ProjectVerb : IVerb
         };
         command.ShowExamples(
             "decklife project demo-data/quillmarsh-crossing",
+            "decklife project demo-data/quillmarsh-crossing --draws 20 --points 16",
             "decklife project demo-data/quillmarsh-crossing --depth-map --resurvey 5 10",
             "decklife project demo-data/quillmarsh-crossing --out out"
         );

@@ -88,6 +88,7 @@ public sealed class RandomVector
     /// <param name="index">Number of the set of draws, below 2^58.</param>
     /// <param name="count">Number of draws, at most <see cref="DrawnAtOnce"/>.</param>
     /// <param name="columns">One array a variable; receives the values.</param>
+    /// <exception cref="ArgumentOutOfRangeException">More than <see cref="DrawnAtOnce"/> draws, or more than 64 variables.</exception>
     public void Draw(ulong seed, ulong purpose, ulong index, int count, double[][] columns)
     {
         DrawNumbers(seed, purpose, index, count, columns);

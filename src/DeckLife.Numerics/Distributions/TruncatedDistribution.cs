@@ -7,7 +7,8 @@ namespace DeckLife.Numerics.Distributions;
 /// <summary>A distribution cut off outside an interval and scaled up again; its moments are those after the cut.</summary>
 /// <remarks>
 /// Equation: P(X ≤ x) = (F(x) - F(a))/(F(b) - F(a)); differences are taken in the smaller tail.
-/// Accuracy: moments by Gauss-Legendre quadrature over standard normal scores, relative error below 1e-9. Checked by: DistributionTests.
+/// Accuracy: moments by Gauss-Legendre quadrature over standard normal scores from -9 to 9, relative error below 1e-9 but for a heavy tail that is not
+/// cut: of a lognormal variable with a deviation of the logarithm of 2 the variance lacks 3e-7 of itself, with one of 3 1e-3. Checked by: DistributionTests.
 /// </remarks>
 public sealed class TruncatedDistribution : Distribution
 {

@@ -120,7 +120,7 @@ public static class FirstOrderReliability
     /// <param name="randomStarts">Number of random directions beside the origin and both ways along each axis.</param>
     /// <returns>
     /// Converged points, each once, true local minima of the distance only, without those for which Φ(-|β|) is below 1e-4 of
-    /// the nearest one's; no points where no search converged.
+    /// the nearest one's and those at the far side of an island (β of the other sign); no points where no search converged.
     /// </returns>
     public static DesignPointSet FindAll(LimitState limitState, ulong seed, int randomStarts = 24)
     {
@@ -154,10 +154,12 @@ public static class FirstOrderReliability
             Keep(found, Find(limitState, start), limitState);
         }
 
+        // From the origin a design point is where the origin's own state ends. Where it begins again, behind an island of the other, β has the other sign.
+        var fails = limitState.Value(new double[n]) <= 0;
+        found.RemoveAll(p => fails ? p.Beta > 1e-6 : p.Beta < -1e-6);
         found.Sort(
             (a, b) =>
             {
-                // By distance: β is negative where the origin fails, and at the far side of an island of failure.
                 var order = Math.Abs(a.Beta).CompareTo(Math.Abs(b.Beta));
                 for (var d = 0; order == 0 && d < n; d++)
                 {

@@ -109,7 +109,7 @@ public static partial class DiagnosticCatalogue
             Severity.Warning,
             "Fitted as points",
             "{0} of {1} slices were fitted as points at their centres{2}.",
-            "A sample is a slice: fitting its content as that of its centre biases D upwards, by 4 to 34 % for slices of 1 in. Give top and bottom of each slice where they are known; --as-points asks for point fitting."
+            "A sample is a slice: fitting its content as that of its centre biases D upwards, by about w2/(24 D t) for slices w thick: for slices of 1 in 5 % where D t is 500 mm2, 25 % where it is 100 mm2. Give top and bottom of each slice where they are known; --as-points asks for point fitting."
         );
 
     /// <summary>Slices lie below the detection limit.</summary>

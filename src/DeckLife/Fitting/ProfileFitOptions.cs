@@ -15,6 +15,7 @@ public sealed record ProfileFitOptions
     public SliceWeights Weights { get; init; } = SliceWeights.Constant;
 
     /// <summary>Fit contents at mid-depth instead of slice means (biases D upwards; flagged).</summary>
+    /// <remarks>A mean over w has the variance w²/12 of a box more spread than the content itself: ∫D dt comes out larger by w²/24.</remarks>
     public bool AsPoints { get; init; }
 
     /// <summary>Number of slices to leave out at the surface by hand; absent: the skin rule decides.</summary>

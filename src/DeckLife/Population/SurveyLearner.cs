@@ -18,6 +18,8 @@ internal sealed class SurveyLearner
     /// <remarks>Judgement: the 5 % point of a band from 100 draws has a standard error of 2.2 % in probability, √(0.05·0.95/100); 3.1 % at half, 1.5 % at twice.</remarks>
     public const double LeastEffective = 100;
 
+    // Numerical choice. Measured on the demonstration deck, 400 draws: 128 choose other draws, and medians of shares move by up to 1.2 % of the area, ends
+    // of the band by 1.7 %: no more than the draws' own chance.
     private const int Points = 256;
 
     private readonly Deck deck;

@@ -315,6 +315,7 @@ public static class DeckProjector
             centre,
             AreaPoints.From(
                 centre.Population,
+                // A numerical choice: planned depths are rounded up to 5 mm, and with 512 points those of the demonstration deck are the same.
                 UnitPoints.ForArea(settings.Seed, -1, 2048, AreaPoints.Dimensions)
             ),
             clock
@@ -378,7 +379,7 @@ public static class DeckProjector
             deck.CorrosionRateUnderOverlay is > 0 and <= 10,
             "the corrosion rate under an overlay, relative to before",
             deck.CorrosionRateUnderOverlay,
-            "it is positive"
+            "it lies above 0 and at most at 10"
         );
         Need(
             deck.Propagation.Model == PropagationModel.StatedPeriod

@@ -24,7 +24,8 @@ internal sealed class StrategyPlanner
     /// <summary>Most overlays a strategy is followed through: what the layered solver's sections hold, and more than one life of a deck asks for.</summary>
     public const int MostOverlays = 4;
 
-    // Numerical choice: the layered solver is asked for these only. See SectionTable for its cost.
+    // Numerical choice: the layered solver is asked for these only. Depths are rounded up to 5 mm: with a quarter of the points those of the
+    // demonstration deck are the same.
     private const int LadderPoints = 256;
 
     private readonly Deck deck;

@@ -174,6 +174,12 @@ public class DeckStudyTests
         "DL6009"
     )]
     [InlineData("\"deck\":", "\"section\": { \"ageing\": \"none\" }, \"deck\":", "not both")]
+    [InlineData("\"inputs\": [", "\"inputs\": [ { \"input\": \"surveyedState\" },", "DL6019")]
+    [InlineData(
+        "\"inputs\": [",
+        "\"inputs\": [ { \"input\": \"surveyedState\", \"value\": 0.5 },",
+        "inputs[0]"
+    )]
     public void Read_WhatDoesNotFit_IsRefusedWithItsReason(string old, string now, string holds)
     {
         var text = File.ReadAllText(Path.Combine(Demo("studies"), "deck-overlay.json"));

@@ -176,7 +176,7 @@ public class ChlorideLimitTests
     {
         var error = ChlorideTableTests.OnlyError(Read($"{Metric}\n{row}\n"), "DL1013");
 
-        Assert.Equal((2, column), (error.Row, error.Column));
+        Assert.Equal((2, column, ""), (error.Row, error.Column, error.Value));
     }
 
     [Theory]
@@ -294,4 +294,68 @@ public class ChlorideLimitTests
             result.Extraction
         );
     }
+
+    // The message says the depths as the table writes them, and which row said them first.
+    [Theory]
+    [InlineData(
+        "core,top_in,bottom_in,chloride_kg_per_m3\nC1,1/4,0.75,3\nC1,0.25,3/4,2\n",
+        "0.25 to 0.75 in"
+    )]
+    [InlineData("core,depth_in,chloride_kg_per_m3\nC1,1/2,3\nC1,0.5,2\n", "at 0.5 in")]
+    public void Read_SliceTwice_SaidInTheUnitOfTheTable(string text, string says)
+    {
+        var result = Read(text);
+        var error = ChlorideTableTests.OnlyError(result, "DL1025");
+
+        Assert.Contains(says, error.Text, StringComparison.Ordinal);
+        Assert.Contains("row 2", error.Text, StringComparison.Ordinal);
+        Assert.Equal("in", result.DepthUnit?.Name);
+    }
+
+    [Fact]
+    public void Read_TwoExtractions_EachSaidWhereItStands()
+    {
+        string Text(ChlorideTableResult result) =>
+            ChlorideTableTests.OnlyError(result, "DL1039").Text;
+
+        Assert.Matches(
+            "acid-soluble.*water-soluble",
+            Text(
+                Read(
+                    "core,top_mm,bottom_mm,acid-soluble chloride (kg/m3)\nC1,0,10,3\n",
+                    new()
+                    {
+                        ExposureAge = Age.FromYears(20),
+                        Extraction = ChlorideExtraction.WaterSoluble,
+                    }
+                )
+            )
+        );
+        Assert.Matches(
+            "water-soluble.*acid-soluble",
+            Text(Read(Metric + ",extraction\nC1,0,10,3,acid\nC1,10,20,2,water\n"))
+        );
+    }
+
+    [Theory]
+    [InlineData("age_d", "7305")]
+    [InlineData("age_months", "240")]
+    public void Read_AgeInAnotherUnit_Years(string head, string age) =>
+        Assert.Equal(
+            20,
+            ChlorideTableTests
+                .Usable(Read($"{Metric},{head}\nC1,0,10,3,{age}\n"))
+                .Cores[0]
+                .ExposureAge.Years,
+            12
+        );
+
+    [Fact]
+    public void Read_CoreOfWhichNothingWasTested_IsNoCore() =>
+        Assert.Equal(
+            "C1",
+            Assert
+                .Single(ChlorideTableTests.Usable(Read(Metric + "\nC1,0,10,3\nC2,0,10,NT\n")).Cores)
+                .Core
+        );
 }

@@ -125,6 +125,9 @@ public class ReliabilityTests
         var state = new LimitState(StandardNormal(2), x => (x[0] - 1) * (x[0] + 3));
         var found = FirstOrderReliability.FindAll(state, 3).Points;
         Assert.Equal([-1.0, -3.0], found.Select(p => Math.Round(p.Beta, 7)));
+        Assert.Empty(
+            FirstOrderReliability.FindAll(new LimitState(StandardNormal(1), _ => -1), 3).Points
+        );
         var estimate = DeckLife.Numerics.Reliability.ImportanceSampling.Estimate(
             state,
             found,
@@ -139,13 +142,14 @@ public class ReliabilityTests
     }
 
     [Fact]
-    public void FindAll_IslandOfFailure_NearSideComesFirst()
+    public void FindAll_IslandOfFailure_OnlyItsNearSideIsADesignPoint()
     {
-        // Failure from 2 to 2.5 only: its far side is reached from within and has an index below 0.
+        // Failure from 2 to 2.5 only: its far side is reached from within, with an index of -2.5 whose Φ(2.5) would be no probability of anything.
         var state = new LimitState(StandardNormal(1), x => (x[0] - 2) * (x[0] - 2.5));
         var found = FirstOrderReliability.FindAll(state, 3).Points;
-        Assert.Equal(2, found[0].Beta, 1e-8);
-        Assert.All(found.Skip(1), p => Assert.Equal(-2.5, p.Beta, 1e-8));
+        Assert.Equal(2, Assert.Single(found).Beta, 1e-8);
+        var farSide = FirstOrderReliability.Find(state, [3.0]);
+        Assert.Equal(-2.5, farSide.Beta, 1e-8);
     }
 
     [Fact]

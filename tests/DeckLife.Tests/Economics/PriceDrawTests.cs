@@ -60,8 +60,9 @@ public class PriceDrawTests
             Score(draw.QuantityGrowth!.Value, 1.4, 0.15),
             Score(draw.ActionFactors[0], 1, 0.1),
             Score(draw.ActionLivesYr[0], 15, 0.2),
+            (draw.ActionLivesYr[1] - 12) / 3,
         ];
-        Assert.Equal(scores.Length, scores.Select(s => Math.Round(s, 6)).Distinct().Count());
+        Assert.Equal(scores.Length, scores.Select(s => Math.Round(s, 3)).Distinct().Count());
     }
 
     [Fact]

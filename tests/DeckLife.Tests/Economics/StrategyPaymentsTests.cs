@@ -336,6 +336,23 @@ public class StrategyPaymentsTests
     }
 
     [Fact]
+    public void Upkeep_OfADraw_FactorAndLevel_AndNothingWhereNothingGrew()
+    {
+        var prices = List(
+            new("deck", PriceBasis.Year, 5, null),
+            new("cold patch", PriceBasis.InterimRepairedArea, 10, null)
+        ) with
+        {
+            InterimRepairEveryYr = 1,
+        };
+        var draw = PriceDraw.AsListed(prices) with { Level = 2, ItemFactors = [3, 1] };
+
+        var paid = StrategyPayments.Upkeep(prices, draw, 2, 60, 600, _ => 0.1, []);
+
+        Assert.Equal([30.0, 30], paid.Select(p => p.Amount));
+    }
+
+    [Fact]
     public void Renewal_LifeDrawnAsNextToNothing_IsAYear()
     {
         var prices = List() with
@@ -377,6 +394,7 @@ public class StrategyPaymentsTests
     {
         var prices = List(
             new("new deck", PriceBasis.RenewedArea, 900, null),
+            new("joints", PriceBasis.RenewedArea, 100, null),
             new("delay", PriceBasis.RenewedArea, 50, null) { PaidBy = Payer.Users }
         ) with
         {
@@ -385,8 +403,8 @@ public class StrategyPaymentsTests
 
         var paid = StrategyPayments.Renewal(prices, 1, 20, 60);
 
-        Assert.Equal([900.0, 50, -900 * 40 / 80.0], paid.Select(p => p.Amount));
-        Assert.Equal(950 * 3, StrategyPayments.RenewalAmount(prices, 3));
+        Assert.Equal([900.0, 100, 50, -1000 * 40 / 80.0], paid.Select(p => p.Amount));
+        Assert.Equal(1050 * 3, StrategyPayments.RenewalAmount(prices, 3));
         Assert.Equal(0, StrategyPayments.RenewalAmount(List(), 3));
     }
 

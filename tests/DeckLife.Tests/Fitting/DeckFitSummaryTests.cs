@@ -113,6 +113,30 @@ public class DeckFitSummaryTests
         Assert.DoesNotContain(fit.Priors, p => p.StartsWith("ageing", StringComparison.Ordinal));
     }
 
+    // Two cores of 20 and 40 yr that differ as cores do say next to nothing of the exponent.
+    [Fact]
+    public void AgeingExponent_HardlyInformed_SaidWithBothDeviations()
+    {
+        var cores = Deck(2);
+        cores[1] = cores[1] with { ExposureAge = Age.FromYears(40) };
+        var fit = DeckFitter.Fit(cores, Short);
+        var prior = new DeckPriors().SdOfAgeingPrior();
+
+        Assert.False(fit.AgeingExponent!.IsFixed);
+        Assert.True(fit.AgeingExponent.StandardError > 0.8 * prior);
+        Assert.StartsWith(
+            FormattableString.Invariant(
+                $"The ageing exponent has s.d. {fit.AgeingExponent.StandardError:G3} after the cores and {prior:G3} before"
+            ),
+            fit.Flags.Single(f => f.Code == "DL2208").Text,
+            StringComparison.Ordinal
+        );
+        Assert.DoesNotContain(
+            DeckFitter.Fit(cores, Short with { FixedAgeingExponent = 0.35 }).Flags,
+            f => f.Code == "DL2208"
+        );
+    }
+
     [Theory]
     [InlineData(2, FitStatus.Limited)]
     [InlineData(3, FitStatus.Fitted)]

@@ -303,7 +303,7 @@ public class DeckModelTests
     public static TheoryData<DeckFitOptions> Unusable =>
         new()
         {
-            new DeckFitOptions { Chains = 1 },
+            new DeckFitOptions { Chains = 1, Draws = 100 },
             new DeckFitOptions { WarmUp = 99 },
             new DeckFitOptions { Sweeps = 99, Draws = 100 },
             new DeckFitOptions { Draws = 99 },
@@ -345,7 +345,7 @@ public class DeckModelTests
                 TargetedAreaShare = 0,
                 TargetedCores = ["A"],
             },
-            [Core("A", 20)]
+            [Core("A", 20), Core("B", 20)]
         );
         DeckFitValidation.Check(
             new DeckFitOptions
@@ -355,6 +355,28 @@ public class DeckModelTests
                 TargetedAreaShare = 1,
             },
             [Core("A", 20)]
+        );
+    }
+
+    [Fact]
+    public void Check_ExponentOrShareOutOfRange_TheRangeIsSaid()
+    {
+        string Message(DeckFitOptions options) =>
+            Assert
+                .Throws<ArgumentOutOfRangeException>(() =>
+                    DeckFitValidation.Check(options, [Core("A", 20)])
+                )
+                .Message;
+
+        Assert.StartsWith(
+            "The ageing exponent must be at least 0 and below 1.",
+            Message(new DeckFitOptions { FixedAgeingExponent = 1 }),
+            StringComparison.Ordinal
+        );
+        Assert.StartsWith(
+            "The share of the area of targeted cores must be from 0 to 1.",
+            Message(new DeckFitOptions { TargetedAreaShare = 2 }),
+            StringComparison.Ordinal
         );
     }
 

@@ -90,6 +90,19 @@ public class OverlaidModelTests
         }
     }
 
+    // Milled deeper than the salt went: nothing is left of it.
+    [Fact]
+    public void Old_AllMilledOff_Nothing()
+    {
+        var core = Cores.Points(4, [20, 32, 40, 50], [1, 1, 1, 1]);
+        var old = new OldDeckSalt(Age.FromYears(30), Depth.FromMillimetres(1000));
+        var share = new double[] { 7, 7, 7, 7 };
+
+        new OverlaidShares([.. core.Slices], 32, 4, old).Old(Math.Log(8), Math.Log(25), share);
+
+        Assert.All(share, s => Assert.Equal(0, s));
+    }
+
     // Best linear part with every part at least 0, by coordinate descent: the sum of squares is convex.
     [Theory]
     [InlineData(2.0, 3.7, false, false)]
@@ -103,26 +116,34 @@ public class OverlaidModelTests
         bool held
     )
     {
-        var shares = new OverlaidShares(
-            [.. Noisy.Slices],
-            32,
-            50,
-            withOld ? new OldDeckSalt(Age.FromYears(30), Depth.FromMillimetres(6)) : null
+        var old = withOld ? new OldDeckSalt(Age.FromYears(30), Depth.FromMillimetres(6)) : null;
+        var (fresh, under) = (new double[10], new double[10]);
+        var empty = new OverlaidShares([.. Noisy.Slices], 32, 50, old);
+        empty.New(lnOverlay, lnDeck, fresh);
+        empty.Old(lnOverlay, lnDeck, under);
+        // Old salt of 3 kg/m³ beside what is there.
+        var core = Noisy.With(s =>
+            s with
+            {
+                Content = ChlorideContent.FromKilogramsPerCubicMetre(
+                    s.Content.KilogramsPerCubicMetre + (3 * under[s.Row - 2])
+                ),
+            }
         );
-        var model = new OverlaidModel(shares, held ? 0.15 : null);
+        var model = new OverlaidModel(
+            new OverlaidShares([.. core.Slices], 32, 50, old),
+            held ? 0.15 : null
+        );
         var point = model.At(lnOverlay, lnDeck);
-        var (fresh, old) = (new double[10], new double[10]);
-        shares.New(lnOverlay, lnDeck, fresh);
-        shares.Old(lnOverlay, lnDeck, old);
         double Sum(double excess, double oldExcess, double background) =>
             Enumerable
                 .Range(0, 10)
                 .Sum(i =>
                     Math.Pow(
-                        Noisy.Slices[i].Content.KilogramsPerCubicMetre
+                        core.Slices[i].Content.KilogramsPerCubicMetre
                             - background
                             - (excess * fresh[i])
-                            - (oldExcess * old[i]),
+                            - (oldExcess * under[i]),
                         2
                     )
                 );

@@ -156,6 +156,91 @@ public class ProfileFlagsTests
         Assert.DoesNotContain(fit.Flags, f => f.Code == "DL2005");
     }
 
+    // Held at the detection limit, the slices below the first lie under the background: no D there.
+    [Fact]
+    public void AddBackground_HeldByTheProgramWithoutAFitAtTheLimit_Undetermined() =>
+        Assert.EndsWith(
+            "Holding it at the largest detection limit, 0.5 kg/m3, would give D = undetermined.",
+            Text(
+                ProfileFitter.Fit(
+                    Core([9, 0.45, 0.3, 0.5, 0.5], [false, false, false, true, true]),
+                    Plain
+                ),
+                "DL2007"
+            ),
+            StringComparison.Ordinal
+        );
+
+    [Fact]
+    public void AddBackground_AtItsBound_ItsUpperLimitTold()
+    {
+        var fit = ProfileFitter.Fit(Core([9, 6, 3.2, 1.2, 0.25, 0.01]), Plain);
+
+        Assert.Equal(
+            FormattableString.Invariant(
+                $"The background is at its bound 0; it has a one-sided limit, at most {fit.Background!.Upper95:G4} kg/m3."
+            ),
+            Text(fit, "DL2006")
+        );
+        Assert.Contains(Text(fit, "DL2006"), fit.Reason, StringComparison.Ordinal);
+    }
+
+    // A first slice high above four that scatter: minima near D = 1.4 and 160 mm²/yr by a grid search in NumPy, sums of squares 19.53 and 12.38.
+    [Fact]
+    public void AddPlausibility_TwoMinima_TheOtherOneToldWithinTheCut()
+    {
+        var core = Scattered(10, 6.2, 9.1, 5.9, 6.6, 2.9);
+        var fit = ProfileFitter.Fit(core, Plain);
+        var search = ProfileSolver.Solve(ProfileDataBuilder.Build(core, core.Slices, Plain), Plain);
+        var other = Assert.Single(search.OtherMinima);
+
+        Assert.Equal(12.38, search.Best.Objective, 0.02);
+        Assert.Equal(19.53, other.Objective, 0.02);
+        Assert.InRange(Math.Exp(other.LnDiffusion), 1, 2);
+        Assert.Equal(
+            FormattableString.Invariant(
+                $"D = {Math.Exp(other.LnDiffusion):G4} mm2/yr, a fit apart from the one reported, agrees with the slices within the 95 % cut as well."
+            ),
+            Text(fit, "DL2020")
+        );
+    }
+
+    // Any small D fits the first slice alone and the others by their mean: a plateau at 6.3675 (by hand), on which rounding makes no minimum.
+    [Fact]
+    public void AddPlausibility_PlateauAtSmallD_NoFitApart()
+    {
+        var core = Scattered(2.5, 4.1, 2.6, 1.4, 0.8);
+        var search = ProfileSolver.Solve(ProfileDataBuilder.Build(core, core.Slices, Plain), Plain);
+
+        Assert.Equal(6.3675, search.Grid[0].Objective, 1e-9);
+        Assert.Empty(search.OtherMinima);
+        Assert.DoesNotContain(ProfileFitter.Fit(core, Plain).Flags, f => f.Code == "DL2020");
+    }
+
+    private static CoreProfile Scattered(params double[] content) =>
+        Cores.Slices(
+            25,
+            [.. content.Select((_, i) => 6 + (12.5 * i))],
+            [.. content.Select((_, i) => 18.5 + (12.5 * i))],
+            content
+        );
+
+    // Errors that are estimated are never compared with 1 kg/m³.
+    [Fact]
+    public void AddErrors_LargeResidualsOfEstimatedErrors_NotCalledBeyondGivenOnes()
+    {
+        var large = Sound.With(s =>
+            s with
+            {
+                Content = Kg(100 * s.Content.KilogramsPerCubicMetre),
+            }
+        );
+        var fit = ProfileFitter.Fit(large, Plain);
+
+        Assert.True(fit.ResidualStandardDeviation > 2);
+        AssertSaid(null, fit, "DL2015");
+    }
+
     // Share of (Cs - C0) in the deepest slice, written out from the fitted numbers.
     [Fact]
     public void AddBackground_DeepestSliceAboveATenth_ShareTold()
@@ -340,6 +425,54 @@ public class ProfileFlagsTests
         Change(f => f with { Slices = Pairs(miss, 0.1), DegreesOfFreedom = 5 }, out var flags);
 
         AssertSaid(text, flags, "DL2019");
+    }
+
+    // The third pair twice as uncertain and on the curve: pure error (0.5 + 0.5 + 0.125) / 3 = 0.375, misfit (12.5 + 12.5) / 2: F = 33.3.
+    [Fact]
+    public void AddErrors_LackOfFit_EachPairByItsOwnDeviation()
+    {
+        Change(
+            f =>
+                f with
+                {
+                    Slices =
+                    [
+                        .. Pairs(0.5, 0.1)
+                            .Select(s =>
+                                s.Row < 6 ? s : s with { StandardDeviation = 0.4, Fitted = 2 }
+                            ),
+                    ],
+                    DegreesOfFreedom = 5,
+                },
+            out var flags
+        );
+
+        AssertSaid("Lack of fit: F = 33.3 on 2 and 3", flags, "DL2019");
+    }
+
+    // One repeated slice and one degree for the misfit: F(1, 1) is 161.4 (printed tables).
+    [Fact]
+    public void AddErrors_LackOfFit_OneDegreeEach()
+    {
+        Change(
+            f =>
+                f with
+                {
+                    Slices =
+                    [
+                        .. Pairs(20, 0.1)
+                            .Select(s => s.Row < 4 ? s : s with { BottomMm = 50 + s.Row }),
+                    ],
+                    DegreesOfFreedom = 2,
+                },
+            out var flags
+        );
+
+        Assert.EndsWith(
+            "on 1 and 1 degrees of freedom (95 % point 161.4): repeated determinations agree with each other better than with the curve.",
+            flags.Single(f => f.Code == "DL2019").Text,
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]

@@ -336,6 +336,91 @@ public class ProfileObjectiveTests
         );
     }
 
+    // No slice feels the surface, or all hold the same share of it: numbers all the same, and no limit where there is no information.
+    [Fact]
+    public void LeastSquares_SharesAllAlike_FiniteAndUnbounded()
+    {
+        foreach (var background in (double?[])[null, 0.3])
+        {
+            var none = new LeastSquaresObjective(Deep(background)).At(-8);
+            Assert.Equal(0, none.Excess);
+            Assert.True(double.IsFinite(none.Objective));
+        }
+
+        var full = new LeastSquaresObjective(Data(Contents, null, false));
+        var threshold = 2 * full.At(90).Objective;
+        Assert.Equal(
+            double.PositiveInfinity,
+            full.End(90, ProfileParameter.Background, true, threshold)
+        );
+        Assert.Equal(0, full.End(90, ProfileParameter.Background, false, threshold));
+    }
+
+    // Where no slice feels the surface any Cs agrees with them: no upper end, and the lower one is 0.
+    [Fact]
+    public void Likelihood_NoSliceFeelsTheSurface_CsUnbounded()
+    {
+        var objective = new LikelihoodObjective(Deep(null), ErrorLaw.Student);
+        var threshold = objective.ThresholdAfter(objective.At(-8), 4);
+
+        Assert.Equal(
+            double.PositiveInfinity,
+            objective.End(-8, ProfileParameter.Surface, true, threshold)
+        );
+        Assert.Equal(0, objective.End(-8, ProfileParameter.Surface, false, threshold));
+    }
+
+    // Contents without any error: the scale would go to 0 and the likelihood to infinity; a floor keeps both numbers.
+    [Theory]
+    [InlineData(ErrorLaw.Normal)]
+    [InlineData(ErrorLaw.Student)]
+    public void Likelihood_ExactContents_TheTruthAndATinyScale(ErrorLaw law)
+    {
+        var exact = Shares(Data(Contents, null, false), 3).Select(p => 0.3 + (4.7 * p)).ToArray();
+        exact[6] = 1;
+        var point = new LikelihoodObjective(Data(exact, null, false, [6]), law).At(3);
+
+        Assert.Equal(4.7, point.Excess, 1e-6);
+        Assert.Equal(0.3, point.Background, 1e-6);
+        Assert.InRange(point.Scale, 1e-12, 1e-6);
+        Assert.True(double.IsFinite(point.Objective) && double.IsFinite(point.Slope));
+    }
+
+    private static ProfileData Deep(double? background)
+    {
+        var data = Data(Contents, background, false);
+        return new()
+        {
+            Rows = data.Rows,
+            TopMm = [.. data.TopMm.Select(x => x + 50)],
+            BottomMm = [.. data.BottomMm.Select(x => x + 50)],
+            Content = data.Content,
+            Censored = data.Censored,
+            Replicates = data.Replicates,
+            Weight = data.Weight,
+            Years = 25,
+            FixedBackground = background,
+        };
+    }
+
+    // So high a background that the curve would have to rise from it: the end is that of a background alone, its mean and reach by hand.
+    [Fact]
+    public void LeastSquares_BackgroundEndsWithoutSalt_ThatOfAConstant()
+    {
+        double[] flat = [1.1, 0.9, 1, 1.05, 0.95, 1, 0.97];
+        var data = Data(flat, null, false);
+        var objective = new LeastSquaresObjective(data);
+        var mean = Weights.Zip(flat, (w, y) => w * y).Sum() / Weights.Sum();
+        var least = Weights.Zip(flat, (w, y) => w * Math.Pow(y - mean, 2)).Sum();
+        var threshold = 3 * least;
+
+        Assert.Equal(
+            mean + Math.Sqrt((threshold - least) / Weights.Sum()),
+            objective.End(3, ProfileParameter.Background, true, threshold)!.Value,
+            1e-12
+        );
+    }
+
     [Fact]
     public void LeastSquares_HeldAboveTheContents_NoExcess()
     {

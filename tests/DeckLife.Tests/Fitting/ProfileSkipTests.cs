@@ -155,6 +155,22 @@ public class ProfileSkipTests
     }
 
     [Fact]
+    public void WithoutSkin_DeepestFirst_OrderedAndWithoutTheSkin()
+    {
+        var core = Core([4, 8, 5.2, 3, 1.6]);
+        var without = DeckCoreSelection.WithoutSkin(
+            core with
+            {
+                Slices = [.. core.Slices.Reverse()],
+            },
+            out var skipped
+        );
+
+        Assert.Equal(1, skipped);
+        Assert.Equal([3, 4, 5, 6], without.Slices.Select(s => s.Row));
+    }
+
+    [Fact]
     public void Fit_NoProfile_Thrown() =>
         Assert.Throws<ArgumentNullException>(() => ProfileFitter.Fit(null!));
 

@@ -159,6 +159,49 @@ public class ProfileSolverTests
         );
     }
 
+    // Non-detects are a likelihood only with a degree of freedom: four measured slices can spare the non-detect alone, five can spare any.
+    [Theory]
+    [InlineData(4, 1)]
+    [InlineData(5, 6)]
+    public void Influence_NonDetects_OnlyWhereALikelihoodIsLeft(int measured, int count)
+    {
+        var core = Sound with
+        {
+            Slices =
+            [
+                .. Sound
+                    .Slices.Take(measured + 1)
+                    .Select(s => s with { IsNonDetect = s.Row == measured + 2 }),
+            ],
+        };
+        var influence = ProfileFitter.Fit(core, Plain with { Influence = true }).Influence;
+
+        Assert.Equal(count, influence.Length);
+        Assert.Contains(influence, i => i.Row == measured + 2);
+    }
+
+    // Asked for as points, the contents are those of the centres.
+    [Fact]
+    public void AsPoints_Slices_TheFitOfTheirCentres()
+    {
+        var centres = Sound.With(s =>
+            s with
+            {
+                Top = Depth.FromMillimetres(s.CentreMm),
+                Bottom = Depth.FromMillimetres(s.CentreMm),
+            }
+        );
+
+        Assert.Equal(
+            ProfileFitter.Fit(centres, Plain).DiffusionCoefficient,
+            ProfileFitter.Fit(Sound, Plain with { AsPoints = true }).DiffusionCoefficient
+        );
+        Assert.NotEqual(
+            ProfileFitter.Fit(centres, Plain).DiffusionCoefficient,
+            ProfileFitter.Fit(Sound, Plain).DiffusionCoefficient
+        );
+    }
+
     // A search whose stated lower end lies above what the remaining depths allow has no fit without the slice.
     [Fact]
     public void Influence_SearchEmptyWithoutTheSlice_NoNumbers()
@@ -299,6 +342,56 @@ public class ProfileSolverTests
         Assert.All(normal.Zip(student), p => Assert.Equal(p.First * 7 / 5, p.Second, 1e-9));
     }
 
+    // ln of the determinant of J'WJ in (Cs, ln D, C0), J by central differences of the curve; without C0 where it is held.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void LogInformation_BackgroundFreeOrHeld_DeterminantOfTheFreeNumbers(bool held)
+    {
+        var options = held
+            ? Plain with
+            {
+                Background = BackgroundTreatment.Fixed,
+                FixedBackground = ChlorideContent.FromKilogramsPerCubicMetre(0.1),
+            }
+            : Plain;
+        var core = Sound.With(s => s with { Replicates = s.Row });
+        var search = ProfileSolver.Solve(
+            ProfileDataBuilder.Build(core, core.Slices, options),
+            options
+        );
+        double Content(ChlorideSlice s, double cs, double x, double c0) =>
+            c0
+            + (
+                (cs - c0)
+                * SliceMean.Value(
+                    s.Top.Millimetres,
+                    s.Bottom.Millimetres,
+                    2 * Math.Sqrt(Math.Exp(x) * 25)
+                )
+            );
+        const double H = 1e-5;
+        var (a, b, c) = (search.Best.Surface, search.Best.LnDiffusion, search.Best.Background);
+        var jacobian = MathNet.Numerics.LinearAlgebra.Matrix<double>.Build.Dense(
+            7,
+            held ? 2 : 3,
+            (i, k) =>
+            {
+                var s = core.Slices[i];
+                var (da, db, dc) = (k == 0 ? H : 0, k == 1 ? H : 0, k == 2 ? H : 0);
+                return Math.Sqrt(s.Row)
+                    * (Content(s, a + da, b + db, c + dc) - Content(s, a - da, b - db, c - dc))
+                    / (2 * H);
+            }
+        );
+
+        Assert.Equal(
+            Math.Log((jacobian.Transpose() * jacobian).Determinant()),
+            ProfileCovariance.LogInformation(search, ErrorLaw.Normal)!.Value,
+            1e-6
+        );
+    }
+
     // The plain interval is t standard errors either side: 2.776445105 at 4 degrees of freedom.
     [Fact]
     public void Estimates_PlainIntervals_TStandardErrorsEitherSide()
@@ -319,5 +412,18 @@ public class ProfileSolverTests
             Assert.Equal(estimate.Value + reach, estimate.PlainUpper95!.Value, 1e-7);
             Assert.Equal("profile likelihood, F(1, 4) cut", estimate.LimitMethod);
         }
+
+        Assert.Equal(
+            "profile likelihood, chi-square cut of known errors",
+            ProfileFitter
+                .Fit(
+                    Sound.With(s => s with { StandardDeviation = 0.1 }),
+                    Plain with
+                    {
+                        Weights = SliceWeights.Given,
+                    }
+                )
+                .SurfaceChloride!.LimitMethod
+        );
     }
 }

@@ -74,6 +74,14 @@ public class RefusalRulesTests
     }
 
     [Fact]
+    public void TooFew_NoSliceAtAll_NotCalledBelowDetection() =>
+        AssertRefused(
+            ProfileFitter.Fit(Core([]), Free),
+            "DL2051",
+            "0 slice(s) measured above detection can be used; 3 free parameters (Cs, D, C0) need at least 4. Take more slices."
+        );
+
+    [Fact]
     public void AllBelowDetection_Counted() =>
         AssertRefused(
             ProfileFitter.Fit(Core([0.5, 0.5, 0.5, 0.5], [true, true, true, true]), Free),
@@ -121,7 +129,7 @@ public class RefusalRulesTests
 
     // The shallowest slice may be a skin: it does not count, unless slices were left out already.
     [Theory]
-    [InlineData(new[] { 1.0, 4, 3, 2, 1.5 }, 0, false)]
+    [InlineData(new[] { 1.0, 4, 3, 2 }, 0, false)]
     // 1 against 4, 3, 2: three pairs rise, the other three fall.
     [InlineData(new[] { 0.5, 1.0, 4, 3, 2 }, 1, true)]
     public void NotFalling_ShallowestSlice_CountsOnlyAfterASkip(
@@ -185,6 +193,21 @@ public class RefusalRulesTests
             "DL2058",
             "The background was held at 5 kg/m3, and no slice lies enough above it for a profile (best Cs = C0)."
         );
+
+    // A flat curve through these would lie below the held background; a steep one lies above it at the surface.
+    [Fact]
+    public void HeldBackground_AboveTheMeanOfTheContents_Fitted()
+    {
+        var fit = ProfileFitter.Fit(
+            Core([2, 0.7, 0.35, 0.2, 0.1, 0.05]),
+            Held with
+            {
+                FixedBackground = ChlorideContent.FromKilogramsPerCubicMetre(0.6),
+            }
+        );
+
+        Assert.DoesNotContain(fit.Flags, f => f.Code == "DL2058");
+    }
 
     private static void AssertRefused(ProfileFit fit, string code, string text)
     {

@@ -34,6 +34,17 @@ public class SkinRuleTests
         Assert.Equal(skip, SkinRule.Apply(slices).Skip);
     }
 
+    // 3 and 4 combine to 5: a rise of 10 is 2 of them, not more.
+    [Fact]
+    public void Apply_RiseOfTwoCombinedDeviations_Kept()
+    {
+        var slices = Slices([20, 30, 5]);
+        slices[0] = slices[0] with { StandardDeviation = 3 };
+        slices[1] = slices[1] with { StandardDeviation = 4 };
+
+        Assert.Equal((0, 1, 2.0), SkinRule.Apply(slices));
+    }
+
     // Of four determinations the mean has half the standard deviation: 0.1 / (0.04 sqrt(1 + 1.1²)) = 1.68; 0.15 / (0.04 sqrt(1 + 1.15²)) = 2.46.
     [Theory]
     [InlineData(1.10, 4, 0)]

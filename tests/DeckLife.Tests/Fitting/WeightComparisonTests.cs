@@ -179,6 +179,11 @@ public class WeightComparisonTests
         var flag = Assert.Single(WeightComparison.Add(fit, other).Flags);
 
         Assert.Equal("DL2023", flag.Code);
+        Assert.EndsWith(
+            "D 21 mm2/yr (no limit to 30 mm2/yr).",
+            flag.Text,
+            StringComparison.Ordinal
+        );
         Assert.Contains(text, flag.Text, StringComparison.Ordinal);
     }
 

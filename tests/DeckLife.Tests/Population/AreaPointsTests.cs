@@ -22,8 +22,8 @@ public class AreaPointsTests
     [Fact]
     public void From_ScoresOfOneAndMinusAHalf_ValuesByHand()
     {
-        // Scores: cover 1, Cs 1, own part of D −0.5, propagation 0, material 2.
-        var points = At(Population, 1, 1, -0.5, 0, 2);
+        // Scores: cover 1, Cs 1, own part of D −0.5, propagation 0, material 2; and of a second point.
+        var points = At(Population, 1, 1, -0.5, 0, 2, 0, -0.5, 1, 1, -1);
 
         // The truncation at 0 lies 6.9 deviations below the mean.
         Assert.Equal(55 + 8, points.CoverMm[0], 1e-6);
@@ -36,6 +36,16 @@ public class AreaPointsTests
         );
         Assert.Equal(5 / Math.Sqrt(1.16), points.PropagationYr[0], 1e-6);
         Assert.Equal(2, points.MaterialScore[0], 1e-9);
+        Assert.Equal(2, points.Count);
+        Assert.Equal(55, points.CoverMm[1], 1e-6);
+        Assert.Equal(6 * Math.Exp(-0.15), points.SurfaceChloride[1], 1e-6);
+        Assert.Equal(35 * Math.Exp(0.5 * (0.3 + 0.8)), points.DiffusionMm2PerYr[1], 1e-6);
+        Assert.Equal(
+            5 / Math.Sqrt(1.16) * Math.Exp(Math.Sqrt(Math.Log(1.16))),
+            points.PropagationYr[1],
+            1e-6
+        );
+        Assert.Equal(-1, points.MaterialScore[1], 1e-9);
     }
 
     [Fact]

@@ -19,6 +19,7 @@ public class KnowledgeDrawTests
     public void LifeUniform_MaterialPlacedFirst_IsItsOwnNumberOfTheDraw()
     {
         Assert.Equal(0.3, Draw(4).LifeUniform("dense", 0, 0));
+        Assert.Equal(0.3, Draw(0).LifeUniform("dense", 0, 0));
         Assert.Equal(0.7, Draw(4).LifeUniform("other", 1, 0));
     }
 

@@ -231,6 +231,7 @@ public class KnowledgeSamplerTests
         var draw = Sampler(ExampleDecks.Fit, deck).Draw(4);
         double[] numbers = [.. draw.MaterialScores, .. draw.MaterialLifeUniforms];
 
+        Assert.Equal(2, Sampler(ExampleDecks.Fit, deck).Centre().MaterialScores.Length);
         Assert.Equal(4, draw.Index);
         Assert.Equal(Seed, draw.Seed);
         Assert.Equal(4, numbers.Distinct().Count());

@@ -38,6 +38,12 @@ public class ModelDiscrepancyTests
             PassiveSdMv = 80,
         };
 
+        // Where not stated: −207 and −354 mV (Faber and Sørensen, Structural Safety 24, 2002; memory), and the surveys are learned from.
+        Assert.Equal(
+            (-207.0, -354.0),
+            (new SurveyModel().PassiveMeanMv, new SurveyModel().ActiveMeanMv)
+        );
+        Assert.True(new SurveyModel().Learn);
         Assert.Equal(0.5, model.ActiveShareBeyond(-350), 1e-12);
         Assert.Equal(0.15865525393145707, model.ActiveShareBeyond(-420), 1e-9);
         Assert.Equal(0.5, model.PassiveShareBeyond(-200), 1e-12);

@@ -23,6 +23,7 @@ public class PointDistributionTests
         }
 
         Assert.Equal(0, distribution.Cumulative(0));
+        Assert.Equal(0, distribution.Cumulative(-5));
         Assert.True(distribution.Quantile(1e-9) > 0);
     }
 
@@ -148,6 +149,8 @@ public class PointDistributionTests
             Assert.All(values, v => Assert.Equal(3, v, 1e-12));
             exact.Cumulative([2.999, 3.001], values);
             Assert.Equal([0.0, 1], values);
+            Assert.Equal(1, exact.Cumulative(3));
+            Assert.Equal(0, exact.Cumulative(-1));
         }
     }
 
@@ -178,6 +181,31 @@ public class PointDistributionTests
             distribution.LogarithmicSpread,
             1e-12
         );
+    }
+
+    [Fact]
+    public void FromReadings_PartOfTheShapeBelowZero_IsWhatIsLeftAboveScaledUp()
+    {
+        var shape = new SmoothedReadings(
+            Enumerable.Range(0, 50).Select(i => 30.0 + (i * i / 40.0))
+        );
+        var moved = PointDistribution.FromReadings(shape, 8, 10);
+        var below = shape.Cumulative(-0.8);
+
+        Assert.InRange(below, 0.1, 0.4);
+        for (var x = 1.0; x < 30; x += 2)
+        {
+            var share = (shape.Cumulative((x - 8) / 10) - below) / (1 - below);
+            Assert.Equal(share, moved.Cumulative(x), 1e-12);
+            if (share is > 0 and < 1)
+            {
+                Assert.Equal(x, moved.Quantile(share), 1e-8);
+            }
+        }
+
+        Assert.Equal(0, moved.Cumulative(0));
+        Assert.Equal(0, moved.Cumulative(-3));
+        Assert.Equal(0, moved.Quantile(0), 1e-9);
     }
 
     [Fact]

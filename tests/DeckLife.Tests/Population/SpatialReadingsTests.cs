@@ -57,6 +57,34 @@ public class SpatialReadingsTests
     }
 
     [Fact]
+    public void EffectiveNumber_ReadingsOfOneEnd_VarianceOfTheDifferenceByAllPairs()
+    {
+        // A plan of 20 m by 10 m has 200 places of 1 m²; weights of a reading 1/n, of a place −1/200.
+        double[] x = [1, 3, 4],
+            y = [2, 8, 5];
+        var all = x.Zip(y, (a, b) => (X: a, Y: b, Weight: 1.0 / 3))
+            .Concat(
+                Enumerable
+                    .Range(0, 200)
+                    .Select(i => (X: (i % 20) + 0.5, Y: (i / 20) + 0.5, Weight: -1.0 / 200))
+            )
+            .ToArray();
+        var variance = all.Sum(a =>
+            all.Sum(b =>
+                a.Weight
+                * b.Weight
+                * Math.Exp(-Math.Sqrt(Math.Pow(a.X - b.X, 2) + Math.Pow(a.Y - b.Y, 2)) / 6)
+            )
+        );
+
+        Assert.Equal(
+            1 / ((0.2 / 3) + (0.8 * variance)),
+            SpatialReadings.EffectiveNumber(x, y, 6, 0.2, new DeckPlan(0, 20, 0, 10)),
+            1e-9
+        );
+    }
+
+    [Fact]
     public void EffectiveNumber_ManyReadingsOfOnePlace_AreOneOfADistantDeckMean()
     {
         // 50 readings within centimetres of each other: their mean is the field there, and the deck's mean hardly varies.

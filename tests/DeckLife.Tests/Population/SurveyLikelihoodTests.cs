@@ -52,6 +52,15 @@ public class SurveyLikelihoodTests
         );
 
         Assert.Equal(50 * Math.Log(1 - (0.3 * 0.8)), likelihood.Log(0.3, 0.5), 1e-10);
+        // All damaged and every place found, yet nothing found: all but impossible, and finite.
+        Assert.Equal(
+            50 * Math.Log(1e-9),
+            new SurveyLikelihood(
+                new() { UnsoundShare = 0, SoundingPlaces = 50 },
+                new() { DetectionProbability = 1 }
+            ).Log(1, 1),
+            1e-4
+        );
         // Damage of 0 is as good as it gets, and finite.
         Assert.Equal(0, likelihood.Log(0, 0.5), 1e-6);
     }

@@ -113,6 +113,10 @@ public class UntreatedAreaTests
         // A background at the threshold is initiated from the start.
         Assert.Equal(0, Two(5, 5, 0.05).TimeToInitiated(0.5, 100));
         Assert.Null(area.TimeToInitiated(0.5, 1));
+        Assert.Equal(0.0, area.TimeToInitiated(0, 100)!.Value);
+        // Half of the area is reached when the first point is, and not only when more is.
+        var half = area.TimeToInitiated(0.5, 16)!.Value;
+        Assert.Equal(1, area.ContentAtDepth(0, 20, half), 1e-8);
     }
 
     [Fact]

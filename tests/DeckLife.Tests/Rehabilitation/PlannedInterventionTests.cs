@@ -31,6 +31,9 @@ public class PlannedInterventionTests
 
         Assert.Equal(expected, step.DepthFor(requiredMm));
         Assert.Equal(10, step.LeastDepthMm);
+        // What is not stated: no material, and damage is repaired.
+        Assert.Equal(-1, step.MaterialIndex);
+        Assert.True(step.RepairsDamage);
     }
 
     [Fact]

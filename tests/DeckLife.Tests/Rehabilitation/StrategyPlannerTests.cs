@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using DeckLife.Diagnostics;
 using DeckLife.Population;
 using DeckLife.Quantities;
@@ -65,6 +66,39 @@ public class StrategyPlannerTests
         );
 
         Assert.Equal([75.0, 95, 105], planned[1].DepthsMm.AsEnumerable());
+    }
+
+    [Fact]
+    public void Plan_RemovalThatWaitsForAnOverlay_DepthsAreThoseOfTheYearWhenItEnds()
+    {
+        ImmutableArray<double> Second(double at, bool waits) =>
+            Planned(
+                Deck,
+                Rising,
+                Of(0, new FixedDepthRemoval(Mm(10)), 50, "short-lived"),
+                Of(at, ToLimit(10, 150)) with
+                {
+                    WhenOverlayEnds = waits,
+                }
+            )[1].DepthsMm;
+
+        // The median life of mean 20 and coefficient of variation 0.2: 20/√1.04.
+        var waiting = Second(1, true);
+        Assert.Equal(Second(20 / Math.Sqrt(1.04), false).AsEnumerable(), waiting);
+        Assert.NotEqual(Second(1, false).AsEnumerable(), waiting);
+        // Not before its own date.
+        Assert.Equal(Second(40, false).AsEnumerable(), Second(40, true));
+    }
+
+    [Fact]
+    public void Plan_PointsInAnyOrder_SameClasses()
+    {
+        var falling = Points(101, _ => 150, i => Math.Pow(0.65 * (101 - i), 2) / 25);
+
+        Assert.Equal(
+            [35.0, 55, 65],
+            Planned(Deck, falling, Of(0, ToLimit(5, 100)))[0].DepthsMm.AsEnumerable()
+        );
     }
 
     [Fact]
@@ -223,6 +257,36 @@ public class StrategyPlannerTests
     }
 
     [Theory]
+    [InlineData(0, " 74.1 %")] // half of the bars active: of these 98.25 %, of the others 50 %
+    [InlineData(49, " 87.1 %")] // half are undercut anyway, and of the rest 74.1 %
+    public void Plan_RemovalByPotentialLater_CountsTheBarsActiveByThen(
+        double elsewhereMm,
+        string said
+    )
+    {
+        // 1.88 kg/m³ at 40 mm after 25 years, 2.70 after 45; hardly any at 180 mm.
+        var refusal = AssertRefusal(
+            "DL4003",
+            Deck with
+            {
+                Structure = StructureKind.Precast,
+                Threshold = Deck.Threshold with { Content = UncertainValue.Exactly(2.2) },
+            },
+            Points(4, i => i < 2 ? 40 : 180, _ => 30),
+            Of(
+                20,
+                new HalfCellRemoval(
+                    Potential.FromMillivoltsCse(Deck.Surveys.PassiveMeanMv),
+                    Mm(elsewhereMm)
+                ),
+                40
+            )
+        );
+
+        Assert.Contains(said, refusal!.Text, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData(4, null)]
     [InlineData(5, "DL4008")]
     public void Plan_ManyOverlays_FourAreFollowed(int overlays, string? code) =>
@@ -273,6 +337,20 @@ public class StrategyPlannerTests
                 Protection = thin is null ? null : new(thin),
             },
             Of(1, new FixedDepthRemoval(Mm(20)), 20) with
+            {
+                WhenOverlayEnds = true,
+            }
+        );
+
+    [Fact]
+    public void Plan_WaitsForAnEnd_OneOfThoseBeforeIsEnough() =>
+        AssertRefusal(
+            null,
+            Deck,
+            OnePoint,
+            Of(0, new FixedDepthRemoval(Mm(20)), 20, "short-lived"),
+            Of(1, new UnsoundAreaRemoval()),
+            Of(2, new FixedDepthRemoval(Mm(20)), 20) with
             {
                 WhenOverlayEnds = true,
             }
