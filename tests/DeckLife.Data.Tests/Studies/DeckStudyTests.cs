@@ -287,7 +287,7 @@ public class DeckStudyTests
                     Numerics.Distributions.LognormalDistribution.FromMeanAndStandardDeviation(11, 2)
                 ),
             ],
-            Methods = [new MonteCarloMethod(200), new ReliabilityMethod(100)],
+            Methods = [new MonteCarloMethod(120), new ReliabilityMethod(60)],
         };
         Assert.DoesNotContain(
             StudyCheck.Find(study),
@@ -295,12 +295,12 @@ public class DeckStudyTests
         );
         var draws = new StudyDraws(study);
         var found = StudyDraws.Buffers(draws.Outputs);
-        draws.Fill(0, 50, StudyDraws.Buffers(draws.Inputs), found);
+        draws.Fill(0, 24, StudyDraws.Buffers(draws.Inputs), found);
         for (var o = 0; o < 2; o++)
         {
-            var reached = found[o + 2][..50].Select(s => s >= levels[o] ? 1.0 : 0).ToArray();
-            Assert.Equal(reached, found[o][..50]);
-            Assert.InRange(reached.Sum(), 1, 49);
+            var reached = found[o + 2][..24].Select(s => s >= levels[o] ? 1.0 : 0).ToArray();
+            Assert.Equal(reached, found[o][..24]);
+            Assert.InRange(reached.Sum(), 1, 23);
         }
 
         study = study with { Outputs = [outputs[0], damaged] };
@@ -314,7 +314,7 @@ public class DeckStudyTests
         Assert.NotEmpty(sampled.Points);
         Assert.InRange(plain.Value, 0.02, 0.98);
         var scatter = Math.Sqrt(
-            (plain.Value * (1 - plain.Value) / 200)
+            (plain.Value * (1 - plain.Value) / 120)
                 + (sampled.Probability.StandardError * sampled.Probability.StandardError)
         );
         Assert.InRange(sampled.Probability.Value - plain.Value, -4 * scatter, 4 * scatter);
