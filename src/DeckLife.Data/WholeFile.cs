@@ -22,7 +22,7 @@ public static class WholeFile
     {
         const long most = (long)LargestMegabytes << 20;
         bytes = default;
-        using var stream = File.OpenRead(path);
+        using var stream = OrdinaryFile.OpenRead(path);
         var length = stream.CanSeek ? stream.Length : 0;
         if (length > most)
         {

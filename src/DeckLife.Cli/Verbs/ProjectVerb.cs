@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
+using DeckLife.Data;
 using DeckLife.Data.Folders;
 using DeckLife.Data.Json;
 using DeckLife.Data.Projection;
@@ -128,7 +129,10 @@ internal sealed class ProjectVerb : IVerb
         }
 
         var folder = parsed.GetValue(_out);
-        if (folder is not null && Unwritable(folder, parsed.GetValue(_force)) is { } unwritable)
+        if (
+            folder is not null
+            && OutputFolder.Problem(folder, parsed.GetValue(_force)) is { } unwritable
+        )
         {
             return Unusable([unwritable], format, MessageUnits.Canonical, output, error);
         }
@@ -241,12 +245,6 @@ internal sealed class ProjectVerb : IVerb
             ? ExitCodes.NotCompleted
             : ExitCodes.Done;
     }
-
-    private static Diagnostic? Unwritable(string folder, bool force) =>
-        File.Exists(folder) ? DiagnosticCatalogue.OutputUnusable.With(folder, "it is a file.")
-        : !force && Directory.Exists(folder) && Directory.EnumerateFileSystemEntries(folder).Any()
-            ? DiagnosticCatalogue.OutputExists.With(folder)
-        : null;
 
     private static int Unusable(
         ImmutableArray<Diagnostic> problems,

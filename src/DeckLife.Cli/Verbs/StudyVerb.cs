@@ -35,7 +35,8 @@ internal sealed class StudyVerb : IVerb
         };
         var command = new VerbCommand(
             "study",
-            "Sensitivity and reliability studies of a section or of a deck under a strategy: the same bytes for the same study on any number of threads and shards."
+            "Sensitivity and reliability studies of a section or of a deck under a strategy: the same bytes for the same study on any number of threads and shards. "
+                + "A deck's study with the input surveyedState starts from what the deck's own surveys teach a projection."
         )
         {
             file,
@@ -139,6 +140,14 @@ internal sealed class StudyVerb : IVerb
         CancellationToken cancellation
     )
     {
+        if (
+            request.Folder is { } target
+            && OutputFolder.Problem(target, force: true) is { } unwritable
+        )
+        {
+            return Unusable([unwritable], request, output, error);
+        }
+
         byte[] bytes;
         try
         {

@@ -109,7 +109,7 @@ public static partial class DiagnosticCatalogue
             Severity.Warning,
             "Fitted as points",
             "{0} of {1} slices were fitted as points at their centres{2}.",
-            "A sample is a slice: fitting its content as that of its centre biases D upwards, by 4 to 34 % for slices of 1 in. Give top and bottom of each slice where they are known; --as-points asks for point fitting."
+            "A sample is a slice: fitting its content as that of its centre biases D upwards, by about w2/(24 D t) for slices w thick: for slices of 1 in 5 % where D t is 500 mm2, 25 % where it is 100 mm2. Give top and bottom of each slice where they are known; --as-points asks for point fitting."
         );
 
     /// <summary>Slices lie below the detection limit.</summary>
@@ -310,6 +310,16 @@ public static partial class DiagnosticCatalogue
             "Held background above the contents",
             "The background was held at {0:G4} kg/m3, and no slice lies enough above it for a profile (best Cs = C0). Check the unit and the basis of the background.",
             "Check the unit and the basis of the background."
+        );
+
+    /// <summary>The search interval is empty.</summary>
+    public static DiagnosticEntry SearchIntervalEmpty { get; } =
+        new(
+            "DL2059",
+            Severity.Error,
+            "Search interval of D empty",
+            "The search interval of D would run from {0:G3} to {1:G3} mm2/yr: its lower end must be above 0 and below its upper end.",
+            "--d-low and --d-high state the ends. Where only one is stated, the other follows from the depths and the exposure: 2 sqrt(D t) = 0.2 times the shallowest slice's centre depth below, 20 times the deepest's above. State both, or a less extreme one."
         );
 
     /// <summary>The two-layer fit assumes a deck without salt before the overlay.</summary>

@@ -178,7 +178,30 @@ public static partial class DiagnosticCatalogue
             "DL6018",
             Severity.Note,
             "Held at the middle",
-            "{0}: what the study does not name stays at the middle of what the deck's folder says: {1}. What its sounding and half-cell surveys would teach a projection is not used.",
-            "The deck is fitted once; a quantity that the study names replaces the fitted one, all others keep their middle value and add nothing to the spread. What the deck's sounding and half-cell surveys teach a projection is not used here: the study's own distributions say what is known. Depths of removal are those planned at the middle."
+            "{0}: what the study does not name stays at the middle of what the deck's folder says: {1}. What its sounding and half-cell surveys would teach a projection is not used; the input surveyedState uses it.",
+            "The deck is fitted once; a quantity that the study names replaces the fitted one, all others keep their middle value and add nothing to the spread. What the deck's sounding and half-cell surveys teach a projection is not used here: the study's own distributions say what is known. A study with the input surveyedState starts from the draws of a projection instead. Depths of removal are those planned at the middle."
+        );
+
+    /// <summary>An input that the surveyed state draws already.</summary>
+    public static DiagnosticEntry StudyInputOfState { get; } =
+        new(
+            "DL6019",
+            Severity.Error,
+            "Part of the surveyed state",
+            "The input {0} is part of surveyedState, which draws it together with all that the surveys tie it to: remove one of the two.",
+            "Surveys teach about quantities jointly: a higher threshold goes with more salt. A distribution of its own for one of them would tear that apart. Beside surveyedState a study can name the overlay, the corrosion rate under it, prices and the discount rate."
+        );
+
+    /// <summary>What the surveyed state is.</summary>
+    public static DiagnosticEntry StudyDeckSurveyed { get; } =
+        new(
+            "DL6020",
+            Severity.Note,
+            "Starts from the projection's draws",
+            "{0}: surveyedState picks from the {1} draws that a projection uses, {2}. Held as the folder says: {3}.",
+            "The draws are those of decklife project with the folder's own seed and number of draws: deck, threshold, propagation, model form and new materials, "
+                + "learned together. They stand in the order of the share damaged half-way to the horizon with nothing done, and an even number between 0 and 1 picks "
+                + "one: all that they differ in counts as one input. overlayDiffusionFactor, where named, replaces their diffusion coefficients of new materials. "
+                + "More draws in the folder make the set finer. Prices stay as listed unless named; a projection draws them too. Depths of removal are those planned at the middle."
         );
 }

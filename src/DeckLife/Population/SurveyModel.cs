@@ -1,3 +1,5 @@
+using DeckLife.Numerics.Sampling;
+
 namespace DeckLife.Population;
 
 /// <summary>What the deck's own surveys are taken to see: every number is an input, in the open.</summary>
@@ -32,4 +34,14 @@ public sealed record SurveyModel
     /// Without it the threshold would absorb every fault of the model.
     /// </summary>
     public double ModelDiscrepancySd { get; init; } = 0.2;
+
+    /// <summary>Share of active bars whose potential is more negative than a limit.</summary>
+    /// <param name="limitMv">The limit [mV CSE].</param>
+    public double ActiveShareBeyond(double limitMv) =>
+        NormalQuantile.Probability((limitMv - ActiveMeanMv) / ActiveSdMv);
+
+    /// <summary>Share of passive bars whose potential is more negative than a limit.</summary>
+    /// <param name="limitMv">The limit [mV CSE].</param>
+    public double PassiveShareBeyond(double limitMv) =>
+        NormalQuantile.Probability((limitMv - PassiveMeanMv) / PassiveSdMv);
 }

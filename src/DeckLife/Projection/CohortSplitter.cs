@@ -1,4 +1,3 @@
-using DeckLife.Numerics.Sampling;
 using DeckLife.Population;
 
 namespace DeckLife.Projection;
@@ -206,17 +205,22 @@ internal sealed class CohortSplitter
             beyondActive.Add(i, done, begun, LeastShare);
             beyondPassive.Add(i, begun, high, LeastShare);
             var share =
-                ActiveShare(potential) * (begun - done) + PassiveShare(potential) * (high - begun);
+                deck.Surveys.ActiveShareBeyond(potential) * (begun - done)
+                + deck.Surveys.PassiveShareBeyond(potential) * (high - begun);
             quantities.RemovedByPotential += cohort.Weight * share;
             quantities.ExtraRemovalMm += extra * share;
         }
 
         if (limit is { } value)
         {
-            kept.Weight *= 1 - ActiveShare(value);
-            passive.Weight *= 1 - PassiveShare(value);
-            beyondActive.Weight *= ActiveShare(value);
-            beyondPassive.Weight *= PassiveShare(value);
+            var (ofActive, ofPassive) = (
+                deck.Surveys.ActiveShareBeyond(value),
+                deck.Surveys.PassiveShareBeyond(value)
+            );
+            kept.Weight *= 1 - ofActive;
+            passive.Weight *= 1 - ofPassive;
+            beyondActive.Weight *= ofActive;
+            beyondPassive.Weight *= ofPassive;
             drafts.Add(passive);
             drafts.Add(Thinned(beyondActive));
             drafts.Add(Thinned(beyondPassive));
@@ -226,14 +230,6 @@ internal sealed class CohortSplitter
         drafts.Add(undercut);
         drafts.Add(Thinned(repaired));
     }
-
-    private double ActiveShare(double limitMv) =>
-        NormalQuantile.Probability((limitMv - deck.Surveys.ActiveMeanMv) / deck.Surveys.ActiveSdMv);
-
-    private double PassiveShare(double limitMv) =>
-        NormalQuantile.Probability(
-            (limitMv - deck.Surveys.PassiveMeanMv) / deck.Surveys.PassiveSdMv
-        );
 
     private CohortDraft Thinned(CohortDraft draft)
     {

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using DeckLife.Data.Folders;
 using DeckLife.Diagnostics;
 using Xunit;
@@ -129,6 +130,30 @@ public sealed class HostileFolderTests : IDisposable
         Assert.Contains(result.Problems, p => p.Code == code && p.Severity == Severity.Error);
     }
 
+    // A pipe that nobody writes to would hold the reader for ever.
+    [Fact]
+    public void Read_APipeNamedLikeATable_ListedProblem()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return; // no pipes with names in a folder there
+        }
+
+        var table = Path.Combine(folder, "cover.csv");
+        File.Delete(table);
+        using (var made = Process.Start("mkfifo", table))
+        {
+            made.WaitForExit();
+        }
+
+        var result = DeckFolder.Read(folder);
+
+        Assert.Null(result.Deck);
+        var problem = Assert.Single(result.Problems, p => p.Code == "DL1002");
+        Assert.Contains("cover.csv", problem.Place, StringComparison.Ordinal);
+        Assert.Contains("a pipe or a device", problem.Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Read_AFolderNamedLikeATable_IsNotTheTable()
     {
@@ -164,6 +189,15 @@ public sealed class HostileFolderTests : IDisposable
             OperatingSystem.IsWindows() ? names[..1] : names,
             n => Assert.Contains(result.Problems, p => p.Code == "DL1113" && p.Value == n)
         );
+    }
+
+    [Fact]
+    public void Read_APathWithANullCharacter_IsAMissingFolder()
+    {
+        var read = DeckFolder.Read("no\0where");
+
+        Assert.Null(read.Deck);
+        Assert.Equal("DL1001", Assert.Single(read.Problems).Code);
     }
 
     [Fact]

@@ -31,6 +31,63 @@ public class DiscountRateTests
             1e-8 * expected
         );
 
+    [Theory]
+    [InlineData(-1)]
+    [InlineData(-1.5)]
+    [InlineData(double.NaN)]
+    [InlineData(double.PositiveInfinity)]
+    public void Constructor_RateThatIsNone_IsRefused(double perYear) =>
+        Assert.Equal(
+            "perYear",
+            Assert.Throws<ArgumentOutOfRangeException>(() => new DiscountRate(perYear)).ParamName
+        );
+
+    [Fact]
+    public void FromNominal_FivePercentOverTwo_IsTheirRatio()
+    {
+        Assert.Equal((1.05 / 1.02) - 1, DiscountRate.FromNominal(0.05, 0.02).PerYear, 1e-15);
+        // Money that halves each year in real terms is worth twice as much a year earlier.
+        Assert.Equal(2, new DiscountRate(-0.5).PresentWorth(1));
+    }
+
+    [Theory]
+    [InlineData(0.04, 20)]
+    [InlineData(0.07, 1)]
+    public void PresentWorthOfGradient_ClosedForm_Matches(double i, int n)
+    {
+        // P/G = (P/A − n (1 + i)^−n)/i.
+        var rate = new DiscountRate(i);
+        var annuity = (1 - Math.Pow(1 + i, -n)) / i;
+
+        Assert.Equal(
+            (annuity - (n * Math.Pow(1 + i, -n))) / i,
+            rate.PresentWorthOfGradient(n),
+            1e-10
+        );
+        Assert.Throws<ArgumentOutOfRangeException>(() => rate.PresentWorthOfGradient(0));
+    }
+
+    [Fact]
+    public void PresentWorthOfPerpetualRenewal_IsTheSumOfManyRenewals()
+    {
+        var rate = new DiscountRate(0.04);
+        var sum = Enumerable.Range(0, 200).Sum(n => Math.Pow(1.04, -20 * n));
+
+        Assert.Equal(sum, rate.PresentWorthOfPerpetualRenewal(20), 1e-10);
+    }
+
+    [Fact]
+    public void PresentValue_DatedPayments_EachByItsDate() =>
+        // 100 + 50/1.1^0.5 − 30/1.1².
+        Assert.Equal(
+            100 + (50 / Math.Sqrt(1.1)) - (30 / 1.21),
+            CashFlow.PresentValue(
+                [new(0, 100, "a"), new(0.5, 50, "b"), new(2, -30, "c")],
+                new(0.1)
+            ),
+            1e-10
+        );
+
     [Fact]
     public void Renewal_LifeShorterThanTheRest_RepeatsAndCreditsWhatIsLeft()
     {

@@ -229,6 +229,219 @@ public class StrategyPaymentsTests
     }
 
     [Fact]
+    public void Intervention_SecondLayerOfTheSameWork_PaysForItsMaterialOnly()
+    {
+        var prices = List(
+            new("overlay", PriceBasis.PlacedVolume, 50, "dense"),
+            new("any overlay", PriceBasis.PlacedVolume, 1, null),
+            new("mobilisation", PriceBasis.LumpSum, 7, null)
+        );
+
+        var paid = StrategyPayments.Intervention(prices, Work, onlyOfMaterial: true);
+
+        Assert.Equal(1200, Assert.Single(paid).Amount);
+    }
+
+    [Fact]
+    public void Intervention_DepthClasses_UpperEndIsInTheClass()
+    {
+        // 400 m² at 12 mm and 200 m² at 40 mm.
+        var prices = List(
+            new("to 12", PriceBasis.RemovedArea, 1, null) { ToDepthMm = 12 },
+            new("12 to 40", PriceBasis.RemovedArea, 1, null) { FromDepthMm = 12, ToDepthMm = 40 },
+            new("over 40", PriceBasis.RemovedArea, 1, null) { FromDepthMm = 40 },
+            new("to 30", PriceBasis.RemovedArea, 1, null) { FromDepthMm = 11, ToDepthMm = 30 }
+        );
+
+        Assert.Equal(
+            [("to 12", 400.0), ("12 to 40", 200), ("to 30", 400)],
+            StrategyPayments.Intervention(prices, Work).Select(p => (p.Item, p.Amount))
+        );
+    }
+
+    [Fact]
+    public void Intervention_GrowthLessThanWhatWasMissed_NeverBelowNothing() =>
+        // Nothing damaged since, and re-sounding finds nothing of the 36 found then.
+        Assert.Empty(
+            StrategyPayments.Intervention(
+                List(new UnitPrice("repair", PriceBasis.RepairedArea, 1, null)) with
+                {
+                    QuantityGrowth = UncertainValue.Exactly(0),
+                },
+                Work with
+                {
+                    RepairedAreaM2 = 38,
+                }
+            )
+        );
+
+    [Fact]
+    public void Payments_LevelOfTheMarket_IsTheAgencysAlone()
+    {
+        var prices = List(
+            new("work", PriceBasis.LumpSum, 100, null),
+            new("delay", PriceBasis.LumpSum, 100, null) { PaidBy = Payer.Users }
+        );
+        var draw = PriceDraw.AsListed(prices) with { Level = 1.2, ItemFactors = [1.5, 2] };
+
+        var paid = StrategyPayments.Intervention(prices, Work, draw);
+
+        Assert.Equal([180.0, 200], paid.Select(p => Math.Round(p.Amount, 9)));
+    }
+
+    [Fact]
+    public void Upkeep_EndOnAWholeYear_PaidInThatYearStill()
+    {
+        var prices = List(new UnitPrice("deck", PriceBasis.Year, 5, null));
+
+        Assert.Equal(
+            [1.0, 2, 3],
+            StrategyPayments.Upkeep(prices, null, 3, 60, 600, _ => 0, []).Select(p => p.TimeYr)
+        );
+        Assert.Equal(2, StrategyPayments.Upkeep(prices, null, 30, 2.9, 600, _ => 0, []).Length);
+        // Of a material that is never placed, or not again: from its first placing on.
+        var overlay = List(new UnitPrice("overlay", PriceBasis.Year, 7, "dense"));
+        Assert.Empty(StrategyPayments.Upkeep(overlay, null, 5, 60, 600, _ => 0, [("other", 1)]));
+        Assert.Equal(
+            [3.0, 4, 5],
+            StrategyPayments
+                .Upkeep(overlay, null, 5, 60, 600, _ => 0, [("dense", 4), ("dense", 2)])
+                .Select(p => p.TimeYr)
+        );
+    }
+
+    [Theory]
+    [InlineData(null, new double[] { })]
+    [InlineData(0.5, new double[] { })] // not more often than once a year
+    [InlineData(1.0, new double[] { 1, 2, 3, 4 })]
+    [InlineData(1.5, new double[] { 1.5, 3 })] // damage is known at whole years
+    public void Upkeep_VisitsForInterimRepairs_AtTheirInterval(double? every, double[] expected)
+    {
+        var prices = List(
+            new UnitPrice("cold patch", PriceBasis.InterimRepairedArea, 10, null)
+        ) with
+        {
+            InterimRepairEveryYr = every,
+        };
+
+        var paid = StrategyPayments.Upkeep(prices, null, 4, 60, 600, y => 0.02 + (0.01 * y), []);
+
+        Assert.Equal(expected, paid.Select(p => p.TimeYr));
+        // What is damaged at the survey is no growth since the last visit.
+        Assert.Equal(
+            expected.Length == 0 ? 0 : 0.01 * Math.Floor(expected[^1]) * 600 * 10,
+            paid.Sum(p => p.Amount),
+            1e-9
+        );
+    }
+
+    [Fact]
+    public void Upkeep_OfADraw_FactorAndLevel_AndNothingWhereNothingGrew()
+    {
+        var prices = List(
+            new("deck", PriceBasis.Year, 5, null),
+            new("cold patch", PriceBasis.InterimRepairedArea, 10, null)
+        ) with
+        {
+            InterimRepairEveryYr = 1,
+        };
+        var draw = PriceDraw.AsListed(prices) with { Level = 2, ItemFactors = [3, 1] };
+
+        var paid = StrategyPayments.Upkeep(prices, draw, 2, 60, 600, _ => 0.1, []);
+
+        Assert.Equal([30.0, 30], paid.Select(p => p.Amount));
+    }
+
+    [Fact]
+    public void Renewal_LifeDrawnAsNextToNothing_IsAYear()
+    {
+        var prices = List() with
+        {
+            AfterLimit = [new("another overlay", 100, UncertainValue.Exactly(0.01))],
+        };
+
+        var paid = StrategyPayments.Renewal(prices, 600, 57, 60);
+
+        Assert.Equal([57.0, 58, 59], paid.Select(p => p.TimeYr));
+    }
+
+    [Fact]
+    public void Renewal_OfADraw_PriceFactorLevelLifeAndGrowth()
+    {
+        var prices = List() with
+        {
+            AfterLimit = [new("another overlay", 100, UncertainValue.Exactly(15))],
+            GrowthPerYr = 0.02,
+        };
+        var draw = PriceDraw.AsListed(prices) with
+        {
+            Level = 1.1,
+            ActionFactors = [1.3],
+            ActionLivesYr = [40],
+        };
+
+        var paid = StrategyPayments.Renewal(prices, 600, 30, 60, draw);
+
+        var atToday = 100 * 600 * 1.1 * 1.3;
+        Assert.Equal(atToday * Math.Pow(1.02, 30), paid[0].Amount, 1e-6);
+        // Ten of forty years are left, at the price of that day.
+        Assert.Equal(-atToday * 0.25 * Math.Pow(1.02, 60), paid[1].Amount, 1e-6);
+        Assert.Equal(2, paid.Length);
+    }
+
+    [Fact]
+    public void Renewal_WhatUsersBear_IsNotLeftAtTheHorizon()
+    {
+        var prices = List(
+            new("new deck", PriceBasis.RenewedArea, 900, null),
+            new("joints", PriceBasis.RenewedArea, 100, null),
+            new("delay", PriceBasis.RenewedArea, 50, null) { PaidBy = Payer.Users }
+        ) with
+        {
+            RenewalLifeYr = 80,
+        };
+
+        var paid = StrategyPayments.Renewal(prices, 1, 20, 60);
+
+        Assert.Equal([900.0, 100, 50, -1000 * 40 / 80.0], paid.Select(p => p.Amount));
+        Assert.Equal(1050 * 3, StrategyPayments.RenewalAmount(prices, 3));
+        Assert.Equal(0, StrategyPayments.RenewalAmount(List(), 3));
+    }
+
+    [Fact]
+    public void Renewal_NoLifeStatedOrEndAtTheHorizon_NothingIsLeftOrPaid()
+    {
+        var prices = List(new UnitPrice("new deck", PriceBasis.RenewedArea, 900, null));
+
+        Assert.Equal(900, Assert.Single(StrategyPayments.Renewal(prices, 1, 20, 60)).Amount);
+        Assert.Empty(StrategyPayments.Renewal(prices, 1, 60, 60));
+        // A life that ends with the horizon leaves nothing, and starts nothing anew.
+        Assert.Single(StrategyPayments.Renewal(prices with { RenewalLifeYr = 40 }, 1, 20, 60));
+        // A renewal that costs nothing does not price the end.
+        Assert.Empty(
+            StrategyPayments.Renewal(
+                List(new UnitPrice("new deck", PriceBasis.RenewedArea, 0, null)) with
+                {
+                    RenewalLifeYr = 40,
+                },
+                1,
+                20,
+                60
+            )
+        );
+    }
+
+    [Fact]
+    public void ClosureDays_StagesAndArea_Add()
+    {
+        var prices = List() with { Stages = 2, ClosureDaysPerStage = 3 };
+
+        Assert.Equal(6, prices.ClosureDays(500));
+        Assert.Equal(11, (prices with { AreaPerClosureDayM2 = 100 }).ClosureDays(500));
+        Assert.False(prices.PricesTheEnd);
+    }
+
+    [Fact]
     public void PriceDraw_NothingUncertain_IsAsListedToTheBit()
     {
         var prices = List(new UnitPrice("a", PriceBasis.LumpSum, 3, null)) with

@@ -44,6 +44,34 @@ public class TimeToInitiationTests
         Assert.Equal(new NotWithin(Horizon), Closed(5, 0.1, 150, 1.2));
         // A bar at the surface itself has the surface's content at once.
         Assert.Equal(new AlreadyAt(default), Closed(5, 0.1, 0, 1.2));
+        Assert.Equal(new AlreadyAt(default), Closed(1.2, 0.1, 0, 1.2));
+    }
+
+    [Fact]
+    public void UnderConstantSurface_AgeingLaw_ContentAtThatTimeIsTheThreshold()
+    {
+        // m = 0.4 from 28 days on, first salt at birth: s = Dref tref^m t^(1 − m)/(1 − m).
+        var law = new InstantaneousAgeing(
+            DiffusionCoefficient.FromSquareMillimetresPerYear(300),
+            0.4,
+            Age.FromDays(28),
+            null
+        );
+        // erfc 1/2 of the rise (Abramowitz and Stegun, table 7.1): reached where 2√s is twice the cover.
+        var time = Years(
+            TimeToInitiation.UnderConstantSurface(
+                C(5),
+                C(0.1),
+                law,
+                default,
+                Mm(50),
+                C(0.1 + (4.9 * 0.4795001221869535)),
+                Horizon
+            )
+        );
+
+        var s = 300 * Math.Pow(28 / 365.25, 0.4) * Math.Pow(time, 0.6) / 0.6;
+        Assert.Equal(50 * 50, s, 1e-6 * s);
     }
 
     [Fact]
@@ -54,6 +82,9 @@ public class TimeToInitiationTests
         );
         Assert.IsType<AlreadyAt>(
             TimeToInitiation.InSection(Deck(200, 5, 1.5), Mm(50), C(1.2), Horizon)
+        );
+        Assert.IsType<AlreadyAt>(
+            TimeToInitiation.InSection(Deck(200, 5, 1.2), Mm(50), C(1.2), Horizon)
         );
         Assert.IsType<Reached>(
             TimeToInitiation.InSection(Deck(200, 5, 0.1), Mm(50), C(1.2), Horizon)

@@ -54,6 +54,115 @@ public class UntreatedAreaTests
         Assert.Equal(25.27, one.TimeToInitiated(0.5, 500)!.Value, 5e-3);
     }
 
+    // erfc 0.5 and erfc 1 (Abramowitz and Stegun, table 7.1): depth 2√s times the argument, D 25 and 16 years make 2√s 40 mm.
+    private const double ErfcHalf = 0.4795001221869535;
+    private const double ErfcOne = 0.15729920705028513;
+
+    [Fact]
+    public void Contents_ClosedForm_ByTabledErrorFunctions()
+    {
+        var area = Two(5, 5);
+        var contents = new double[2];
+
+        area.ContentsAtBars(16, contents);
+
+        // Covers 20 and 40 mm, Cs 6.1 and 4.1, C0 0.1.
+        Assert.Equal(0.1 + (6 * ErfcHalf), contents[0], 1e-9);
+        Assert.Equal(0.1 + (4 * ErfcOne), contents[1], 1e-9);
+        Assert.Equal(0.1 + (6 * ErfcOne), area.ContentAtDepth(0, 40, 16), 1e-9);
+        Assert.Equal(0.1, area.ContentAtDepth(0, 40, 0));
+        area.ContentsAtBars(0, contents);
+        Assert.Equal([0.1, 0.1], contents);
+    }
+
+    [Theory]
+    [InlineData(5, 5)]
+    [InlineData(5, 9)]
+    public void ContentsAtStartOfDamage_EachPointsOwnPeriodBefore(double first, double second)
+    {
+        var area = Two(first, second);
+        var contents = new double[2];
+        var earlier = new double[2];
+
+        area.ContentsAtStartOfDamage(21, contents);
+
+        area.ContentsAtBars(21 - first, earlier);
+        Assert.Equal(earlier[0], contents[0], 1e-12);
+        area.ContentsAtBars(21 - second, earlier);
+        Assert.Equal(earlier[1], contents[1], 1e-12);
+        // Before the first salt nothing can have begun, whatever the background.
+        area.ContentsAtStartOfDamage(4.9, contents);
+        Assert.Equal([-1.0, -1], contents);
+        area.ContentsAtStartOfDamage(5, contents);
+        Assert.Equal(0.1, contents[0], 1e-9);
+        Assert.Equal(second == 5 ? 0.1 : -1, contents[1], 1e-9);
+    }
+
+    [Fact]
+    public void Fractions_ThresholdBetweenTheTwoPoints_AreHalf()
+    {
+        // At 16 years 2.98 and 0.73 kg/m³; in the end 6.1 and 4.1.
+        var area = Two(5, 5, 1);
+
+        Assert.Equal(0.5, area.InitiatedFraction(16));
+        Assert.Equal(0.5, area.DamagedFraction(21));
+        Assert.Equal(0, area.DamagedFraction(4));
+        Assert.Equal(0, area.NeverFraction());
+        Assert.Equal(0.5, Two(5, 5, 5).NeverFraction());
+        Assert.Equal(1, Two(5, 5, 7).NeverFraction());
+        // A background at the threshold is initiated from the start.
+        Assert.Equal(0, Two(5, 5, 0.05).TimeToInitiated(0.5, 100));
+        Assert.Null(area.TimeToInitiated(0.5, 1));
+        Assert.Equal(0.0, area.TimeToInitiated(0, 100)!.Value);
+        // Half of the area is reached when the first point is, and not only when more is.
+        var half = area.TimeToInitiated(0.5, 16)!.Value;
+        Assert.Equal(1, area.ContentAtDepth(0, 20, half), 1e-8);
+    }
+
+    [Fact]
+    public void NeverFraction_SaltedUnderside_ContentInTheEndRunsStraightFromFaceToFace()
+    {
+        // Slab of 200 mm, 2.1 below: at 20 and 40 mm in the end 6.1 − 4·0.1 = 5.7 and 4.1 − 2·0.2 = 3.7.
+        double Never(double threshold) => Two(5, 5, threshold, new(200, 2.1)).NeverFraction();
+
+        Assert.Equal(0, Never(3.69));
+        Assert.Equal(0.5, Never(3.71));
+        Assert.Equal(0.5, Never(5.69));
+        Assert.Equal(1, Never(5.71));
+    }
+
+    [Fact]
+    public void Contents_BarBelowTheSlab_IsTheUndersides()
+    {
+        // A drawn cover may pass the slab: it is then held at its lower face.
+        var area = new UntreatedArea(
+            new([250], [6], [25], [5], [0]),
+            PointDistribution.LognormalWithMean(1, 0),
+            0.1,
+            new(20),
+            new(200, 2.1)
+        );
+        var contents = new double[1];
+
+        area.ContentsAtBars(1, contents);
+
+        Assert.Equal(2.1, contents[0], 1e-9);
+    }
+
+    private static UntreatedArea Two(
+        double first,
+        double second,
+        double threshold = 1,
+        SoffitFace? soffit = null
+    ) =>
+        new(
+            new([20, 40], [6.1, 4.1], [25, 25], [first, second], [0, 0]),
+            PointDistribution.LognormalWithMean(threshold, 0),
+            0.1,
+            new(20),
+            soffit
+        );
+
     private const double LbPerYd3 = 0.593276421257783;
 
     internal static UntreatedArea Example(int points, int draw = 0)
