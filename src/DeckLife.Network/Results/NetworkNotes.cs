@@ -21,9 +21,9 @@ public static class NetworkNotes
     public static string Sureness(ProgramStatus status, double gap) =>
         status switch
         {
-            ProgramStatus.Optimal => "No program avoids more damage.",
+            ProgramStatus.Optimal => "No program avoids more damaged area, weighted as stated.",
             ProgramStatus.WithinGap =>
-                $"No program avoids more than {Percent(gap)} more damage than this one; the search ended there.",
+                $"Another program could avoid at most {Percent(gap)} more damaged area, weighted as stated; the search ended there.",
             _ =>
                 $"The condition asked for can't be held; the program misses it least and may be improved in value by at most {Percent(gap)}.",
         };
