@@ -30,6 +30,8 @@ for part in "$@"; do
   area="${part%%/*}"
   folder="$part"
   tests="Tests\\.$area\\."
+  # The slab that salt enters from both faces is tested beside its projection.
+  [ "$area" != Population ] || tests+='|\.SoffitTests$'
   if [ "$area" = Data ]; then project=DeckLife.Data ignored='' folder="${part#Data}" tests='.' exclude=MutationTests idle=MaterialTestJsonTests; fi
   folder="${folder#/}"
   sources="$root/src/$project${folder:+/$folder}"

@@ -11,14 +11,14 @@ public class SmoothedReadingsTests
         .. Enumerable.Range(0, 40).Select(i => i < 30 ? 40 + (0.5 * i) : 70 + i),
     ];
 
-    private static readonly SmoothedReadings Readings = new(Values);
+    private readonly SmoothedReadings readings = new(Values);
 
     [Fact]
     public void Scores_OfReadings_HaveMeanZeroAndUnitVariance()
     {
         double[] scores =
         [
-            .. Enumerable.Range(0, 4000).Select(i => Readings.Quantile((i + 0.5) / 4000)),
+            .. Enumerable.Range(0, 4000).Select(i => readings.Quantile((i + 0.5) / 4000)),
         ];
 
         // The ends beyond 1e-5 are cut off, and the sample's variance is over n − 1: within 1 in 40.
@@ -51,7 +51,7 @@ public class SmoothedReadingsTests
         foreach (var z in new[] { -1.5, -0.7, 0, 0.4, 1.3, 2.2 })
         {
             // A table of 1025 rows, linear between.
-            Assert.Equal(Expected(z), Readings.Cumulative(z), 1.0 / 1024);
+            Assert.Equal(Expected(z), readings.Cumulative(z), 1.0 / 1024);
         }
     }
 
@@ -60,23 +60,23 @@ public class SmoothedReadingsTests
     {
         for (var i = 0; i <= 2048; i++)
         {
-            Assert.Equal(i / 2048.0, Readings.Cumulative(Readings.Quantile(i / 2048.0)), 1e-9);
+            Assert.Equal(i / 2048.0, readings.Cumulative(readings.Quantile(i / 2048.0)), 1e-9);
         }
 
-        Assert.Equal(Readings.Quantile(0), Readings.Quantile(-1));
-        Assert.Equal(Readings.Quantile(1), Readings.Quantile(2));
-        Assert.Equal(0, Readings.Cumulative(-50));
-        Assert.Equal(1, Readings.Cumulative(50));
+        Assert.Equal(readings.Quantile(0), readings.Quantile(-1));
+        Assert.Equal(readings.Quantile(1), readings.Quantile(2));
+        Assert.Equal(0, readings.Cumulative(-50));
+        Assert.Equal(1, readings.Cumulative(50));
     }
 
     [Fact]
     public void Width_HalfOfTheReadingsEqual_IsStillPositive()
     {
         // No distance between the quartiles: the width falls back on the deviation.
-        var readings = new SmoothedReadings([
+        var flat = new SmoothedReadings([
             .. Enumerable.Range(0, 40).Select(i => i is > 4 and < 35 ? 50.0 : 40 + i),
         ]);
 
-        Assert.True(readings.Quantile(0.75) - readings.Quantile(0.25) > 0.1);
+        Assert.True(flat.Quantile(0.75) - flat.Quantile(0.25) > 0.1);
     }
 }
