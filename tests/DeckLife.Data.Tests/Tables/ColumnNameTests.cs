@@ -152,4 +152,30 @@ public class ColumnNameTests
         string column,
         Dimension dimension
     ) => Assert.Equal(dimension, Meaning(table, column)?.Spec.Dimension);
+
+    // What a message offers where a unit is missing.
+    [Theory]
+    [InlineData("chlorides", "core", "core")]
+    [InlineData("chlorides", "chloride", "chloride_lb_per_yd3 or chloride_kg_per_m3")]
+    [InlineData("chlorides", "age", "age_yr")]
+    [InlineData("chlorides", "top", "top_in or top_mm")]
+    [InlineData("chlorides", "x", "x_ft or x_m")]
+    [InlineData("half-cell", "potential", "potential_mv_cse")]
+    [InlineData("sounding", "area", "area_ft2 or area_m2")]
+    public void Example_OfAColumn_IsAHeadThatIsUnderstood(
+        string table,
+        string column,
+        string example
+    )
+    {
+        Assert.Equal(example, Meaning(table, column)!.Spec.Example);
+        Assert.All(
+            example.Split(" or "),
+            head =>
+            {
+                var meaning = Meaning(table, head)!;
+                Assert.Equal((column, null), (meaning.Spec.Name, meaning.UnitProblem));
+            }
+        );
+    }
 }
