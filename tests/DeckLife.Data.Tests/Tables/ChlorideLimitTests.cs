@@ -161,6 +161,33 @@ public class ChlorideLimitTests
         );
     }
 
+    [Fact]
+    public void Read_NotTested_EveryWord()
+    {
+        string[] words =
+        [
+            "NT",
+            "n.t.",
+            "Not tested",
+            "NA",
+            "n/a",
+            "N.A.",
+            "-",
+            "--",
+            "lost",
+            "no sample",
+            "not analysed",
+            "not analyzed",
+        ];
+        var result = Read(
+            $"{Metric}\nC1,0,10,3\n"
+                + string.Concat(words.Select((w, i) => $"C1,{10 * (i + 1)},{10 * (i + 2)},{w}\n"))
+        );
+
+        OnlySlice(result);
+        Assert.Equal(words, result.Problems.Where(p => p.Code == "DL1023").Select(p => p.Value));
+    }
+
     [Theory]
     [InlineData("C1,10,10,3")]
     [InlineData("C1,20,10,3")]

@@ -250,6 +250,25 @@ public class SurveyLimitTests
         Assert.Equal((potential, x), (table!.Rows[0].PotentialMvCse, table.Rows[1].X));
     }
 
+    // 1,250 is 1.25 or 1250: what the rest of the grid shows decides, and nothing else.
+    [Theory]
+    [InlineData("y_m\\x_m;0;1,250\n0,5;-120;-210\n", 1.25)]
+    [InlineData("y_m\\x_m;0;1.250\n0.5;-120;-210\n", 1.25)]
+    [InlineData("y_m\\x_m;0;1,250\n0.5;-120;-210\n", 1250.0)]
+    [InlineData("y_m\\x_m;0;1,250\n5;-120;-210\n", null)]
+    [InlineData("y_m\\x_m;0;1,250\n0,5;-120;-210\n0.7;-120;-210\n", null)]
+    [InlineData("# 0,5\ny_m\\x_m;0;1,250\n5;-120;-210\n", null)]
+    public void Read_GridWithAMarkThatMayBeEither_AsTheRestShows(string grid, double? x)
+    {
+        var (table, problems) = Nodes("# units: potential mV CSE\n" + grid);
+
+        Assert.Equal(x is null ? ["DL1014"] : [], Errors(problems));
+        if (x is not null)
+        {
+            Assert.Equal(x, table!.Rows[1].X);
+        }
+    }
+
     [Theory]
     [InlineData("x_m,y_m,cover_mm\n1,2,300\n", null)]
     [InlineData("x_m,y_m,cover_mm\n1,2,0\n", null)]
