@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # Mutation tests of src/DeckLife.Data, with the changes of dotnet-stryker 5.1.0 but in one process: its readers have thousands of places to change and
 # tests of milliseconds, for which a test host a change costs more than everything else. usage: mutate-data.sh NAMESPACE... , such as Tables Json;
-# each writes its row in mutate-code.md and its survivors to artifacts/mutation/Data.NAMESPACE.txt.
+# each writes its row in mutate-data.md and its survivors to artifacts/mutation/Data.NAMESPACE.txt.
 # MUTANTS: the changed assembly of an earlier run, for the same sources. Outside of what is checked on every change.
 #
 # Not tried, and why: sentences of messages, emptied (people and the tests of the catalogue read them); what runs once before any test, which in one
@@ -54,5 +54,5 @@ for part in "$@"; do
     now="$(cat "$results.now")"
     grep -q "^$now " "$results" || echo "$now Timeout" >>"$results"
   done
-  python3 "$here/mutants/row.py" "$part" "$results" "$kept/data.scan" "$here/mutate-code.md" "$root/src/DeckLife.Data" "$without" | tee "$kept/Data.$part.txt"
+  python3 "$here/mutants/row.py" "$part" "$results" "$kept/data.scan" "$here/mutate-data.md" "$root/src/DeckLife.Data" "$without" | tee "$kept/Data.$part.txt"
 done

@@ -9,7 +9,7 @@ namespace DeckLife.Data.Tests.Json;
 /// <summary>The schema of deck.json is held beside its reader: an editor takes and refuses what the reader does.</summary>
 public class DeckSchemaTests
 {
-    private static readonly JsonSchema Schema = JsonSchema.FromText(DeckSchema.Write());
+    private static JsonSchema Schema => JsonSchema.FromText(DeckSchema.Write());
     private static readonly string Text = File.ReadAllText(
         Path.Combine(DeckFolderTests.Inputs, "minimal-deck", "deck.json")
     );

@@ -1,4 +1,4 @@
-"""Writes the row of a namespace in mutate-code.md and prints its survivors: row.py PART RESULTS SCAN TABLE SOURCES WITHOUT."""
+"""Writes the row of a namespace in mutate-data.md and prints its survivors: row.py PART RESULTS SCAN TABLE SOURCES WITHOUT."""
 
 import pathlib
 import sys
