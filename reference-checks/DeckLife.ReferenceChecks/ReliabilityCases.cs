@@ -176,6 +176,34 @@ public sealed class ReliabilityCases : IReferenceCaseSet
             [2.0800838, 2.0800838]
         );
         yield return new ReferenceCase(
+            "reliability/second-order",
+            "Second-order probabilities at the nearest design point",
+            "the problems of the same names above",
+            "OpenTURNS 1.20, its own search and curvatures: peers/reliability/second_order.py; rp22 in closed form: κ = 0.4, so that Breitung's is Φ(-2.5)/√2",
+            HowGot.ComputedIndependently,
+            "curvatures are second differences, which leave some 1e-6",
+            [
+                .. SecondOrder(
+                    "yz-m",
+                    ReliabilityProblems.BeamOfNormals(),
+                    0.00117443120858,
+                    0.00117731025908
+                ),
+                .. SecondOrder(
+                    "yz-m-other-shapes",
+                    ReliabilityProblems.BeamOfOthers(),
+                    0.00309937612796,
+                    0.00310484343535
+                ),
+                .. SecondOrder(
+                    "rp22",
+                    ReliabilityProblems.Rp22(),
+                    0.00439089646076,
+                    0.00425569383754
+                ),
+            ]
+        );
+        yield return new ReferenceCase(
             "reliability/clopper-pearson",
             "Exact limits of a probability from counted events",
             "95 %, events of draws as named",
@@ -207,6 +235,31 @@ public sealed class ReliabilityCases : IReferenceCaseSet
 
     private const double LowerSeven = 0.002818858759618015;
     private const double UpperSeven = 0.014369194979269567;
+
+    private static ReferenceValue[] SecondOrder(
+        string name,
+        LimitState limitState,
+        double breitung,
+        double hohenbichlerRackwitz
+    )
+    {
+        var result = new Lazy<SecondOrderResult>(() =>
+            SecondOrderReliability.Correct(
+                limitState,
+                FirstOrderReliability.FindAll(limitState, 1).Points[0]
+            )
+        );
+        return
+        [
+            new($"{name}, Breitung", breitung, () => result.Value.Breitung!.Value, 1e-5),
+            new(
+                $"{name}, Hohenbichler and Rackwitz",
+                hohenbichlerRackwitz,
+                () => result.Value.HohenbichlerRackwitz!.Value,
+                1e-5
+            ),
+        ];
+    }
 
     private static ReferenceCase Row(
         string id,

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Help;
+using System.CommandLine.Parsing;
 using DeckLife.Diagnostics;
 
 namespace DeckLife.Cli;
@@ -14,7 +15,9 @@ internal static class CommandShell
     /// <returns>One of <see cref="ExitCodes"/>.</returns>
     public static int Run(string[] args, TextWriter output, TextWriter error)
     {
-        var parsed = Root(output, error).Parse(args);
+        // "help fit" is as good as "fit --help".
+        var parsed = Root(output, error)
+            .Parse(args is ["help", .. var verb] ? [.. verb, "--help"] : args);
         if (parsed.Errors.Count > 0)
         {
             foreach (var problem in parsed.Errors)
@@ -22,7 +25,7 @@ internal static class CommandShell
                 error.WriteLine(problem.Message);
             }
 
-            error.WriteLine($"Try: decklife {parsed.CommandResult.Command.Name} --help");
+            error.WriteLine($"Try: {Names(parsed.CommandResult)} --help");
             return ExitCodes.UnusableInput;
         }
 
@@ -59,7 +62,9 @@ internal static class CommandShell
     {
         var root = new RootCommand(
             "Service life of salt-damaged concrete bridge decks: fit chloride profiles, project removal and overlay "
-                + "strategies, report. A planning aid; a licensed engineer and local specifications decide."
+                + "strategies, report. A planning aid; a licensed engineer and local specifications decide.\n\n"
+                + "Exit codes: 0 done; 1 check found errors; 2 the input or an argument is unusable; 3 a computation was not "
+                + "completed; 130 interrupted."
         );
         foreach (var verb in Verbs())
         {
@@ -73,6 +78,10 @@ internal static class CommandShell
 
         return root;
     }
+
+    // The command with the verbs that lead to where the parser stopped.
+    private static string Names(CommandResult at) =>
+        at.Parent is CommandResult parent ? $"{Names(parent)} {at.Command.Name}" : "decklife";
 
     private static IEnumerable<IVerb> Verbs() =>
         typeof(CommandShell)

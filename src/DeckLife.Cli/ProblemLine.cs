@@ -8,8 +8,11 @@ internal static class ProblemLine
     /// <summary>Code, severity, place and text, quantities in some units.</summary>
     /// <param name="problem">The problem.</param>
     /// <param name="units">The units.</param>
-    public static string Of(Diagnostic problem, MessageUnits units) =>
-        $"{problem.Code} {problem.Severity.ToString().ToLowerInvariant()}: {(problem.Place.Length > 0 ? problem.Place + ": " : "")}{problem.In(units)}";
+    public static string Of(Diagnostic problem, MessageUnits units)
+    {
+        var place = problem.PlaceBeforeText;
+        return $"{problem.Code} {problem.Severity.ToString().ToLowerInvariant()}: {(place.Length > 0 ? place + ": " : "")}{problem.In(units)}";
+    }
 
     /// <summary>Writes problems, one a line.</summary>
     /// <param name="error">Where to.</param>

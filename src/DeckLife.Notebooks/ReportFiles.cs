@@ -1,4 +1,5 @@
 using System.Text;
+using DeckLife.Data;
 using DeckLife.Diagnostics;
 using DeckLife.Reporting.Notation;
 
@@ -44,34 +45,14 @@ public sealed class ReportFiles
     /// <summary>The printed page's file.</summary>
     public string Pdf => Path.Combine(folder, PdfName);
 
-    /// <summary>Checks that a folder can take a report; makes nothing yet.</summary>
+    /// <summary>Checks that a folder can take a report; leaves nothing there yet.</summary>
     /// <param name="folder">The folder, which need not exist.</param>
     /// <param name="force">Whether a folder that holds something may be written to.</param>
     /// <param name="problem">Why it can't.</param>
     public static ReportFiles? In(string folder, bool force, out Diagnostic? problem)
     {
         ArgumentException.ThrowIfNullOrEmpty(folder);
-        problem = null;
-        try
-        {
-            if (File.Exists(folder))
-            {
-                problem = DiagnosticCatalogue.OutputUnusable.With(folder, "it is a file.");
-            }
-            else if (
-                !force
-                && Directory.Exists(folder)
-                && Directory.EnumerateFileSystemEntries(folder).Any(e => !IsPart(e))
-            )
-            {
-                problem = DiagnosticCatalogue.OutputExists.With(folder);
-            }
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            problem = DiagnosticCatalogue.OutputUnusable.With(folder, e.Message);
-        }
-
+        problem = OutputFolder.Problem(folder, force, IsPart);
         return problem is null ? new ReportFiles(folder) : null;
     }
 

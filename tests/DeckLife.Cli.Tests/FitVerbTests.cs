@@ -351,7 +351,11 @@ public sealed class FitVerbTests : IDisposable
         // A reason stands once in the text, not again among the flags.
         var (_, page, _) = Run(table);
         Assert.Equal(2, page.Split("DL2013").Length);
-        Assert.Contains("The lower 95 % limit of D does not exist", page, StringComparison.Ordinal);
+        Assert.Contains(
+            "The lower 95 % limit of D lies outside the search",
+            page,
+            StringComparison.Ordinal
+        );
     }
 
     // Limits of the default hold for every kind of error; those of constant errors stand beside them, and are the limits where that kind is stated.

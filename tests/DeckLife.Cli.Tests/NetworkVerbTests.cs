@@ -66,6 +66,9 @@ public class NetworkVerbTests
         var page = File.ReadAllText(place.In("whole/network.html"));
         Assert.Contains("dl-sortable", page, StringComparison.Ordinal);
         Assert.DoesNotContain("http://", page.Split("<body>")[1], StringComparison.Ordinal);
+        // Names that would run as a script stand as text, in tables and in charts.
+        Assert.Contains("&lt;img src=x onerror=alert(1)&gt;", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("<img", page, StringComparison.OrdinalIgnoreCase);
     }
 
     [Fact]
@@ -136,7 +139,15 @@ public class NetworkVerbTests
     {
         string[] kept = ["d00001", "d00004", "d00017", "d00034"];
         var demo = Demo();
+        const string markup = "</script><img src=x onerror=alert(1)> &amp; 'A1'";
         var lines = File.ReadAllLines(Path.Combine(demo, "network.json"))
+            .Select(l =>
+                l.Replace(
+                    "\"Harrowmere district\"",
+                    $"\"Harrowmere {markup}\"",
+                    StringComparison.Ordinal
+                )
+            )
             .Where(l =>
                 !l.Contains("\"folder\"", StringComparison.Ordinal)
                 || kept.Contains(l.Split('"')[3])
@@ -153,7 +164,11 @@ public class NetworkVerbTests
             Directory.CreateDirectory(Path.Combine(target, folder));
             foreach (var file in Directory.EnumerateFiles(Path.Combine(demo, folder)))
             {
-                File.Copy(file, Path.Combine(target, folder, Path.GetFileName(file)));
+                File.WriteAllText(
+                    Path.Combine(target, folder, Path.GetFileName(file)),
+                    File.ReadAllText(file)
+                        .Replace("\"name\": \"", $"\"name\": \"{markup} ", StringComparison.Ordinal)
+                );
             }
         }
     }

@@ -35,7 +35,7 @@ public partial class ProvokedCatalogueTests
             e =>
             {
                 Assert.Matches(@"^DL\d{4}$", e.Code);
-                Assert.False(string.IsNullOrWhiteSpace(e.Title));
+                Assert.True(e.Title.Length > 0 && char.IsUpper(e.Title[0]), e.Code);
                 // A message of one value only is a whole sentence of its own.
                 Assert.Matches(@"[.?}]$", e.Format);
                 Assert.Matches(@"[.?]$", e.Explanation);

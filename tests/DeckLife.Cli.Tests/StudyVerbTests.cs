@@ -28,7 +28,7 @@ public class StudyVerbTests
     }
 
     [Fact]
-    public void Study_OutBelowAFile_SaysWhatTheSystemRefused()
+    public void Study_OutBelowAFile_RefusedBeforeAnythingIsComputed()
     {
         var folder = Directory.CreateTempSubdirectory("decklife-refused-");
         try
@@ -38,9 +38,9 @@ public class StudyVerbTests
 
             var (code, output, error) = Run("study", file, "--out", Path.Combine(file, "below"));
 
-            Assert.Equal(ExitCodes.NotCompleted, code);
+            Assert.Equal(ExitCodes.UnusableInput, code);
             Assert.Empty(output);
-            Assert.Contains("DL5008", error, StringComparison.Ordinal);
+            Assert.Contains("DL5005", error, StringComparison.Ordinal);
             Assert.DoesNotContain("   at ", error, StringComparison.Ordinal);
             Assert.Single(folder.GetFileSystemInfos());
         }

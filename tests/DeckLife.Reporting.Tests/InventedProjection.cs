@@ -17,7 +17,7 @@ public static class InventedProjection
 {
     /// <summary>Text that would run or break out if it were not escaped.</summary>
     public const string Hostile =
-        "</script><img src=x onerror=alert(1)><b>\"C'9\" $x$ %{y} =1+1 &amp; \u2028";
+        "</script><img src=x onerror=alert(1)><b>\"C'9\" $x$ %{y} =1+1 &amp; \u2028\u202E";
 
     private static readonly string[] Names =
     [

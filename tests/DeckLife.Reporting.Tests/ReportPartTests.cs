@@ -126,6 +126,9 @@ public class ReportPartTests
                 .Replace("&amp;amp; \u2028", "", StringComparison.Ordinal),
             StringComparison.Ordinal
         );
+        // A mark that turns the direction of writing would turn the numbers after it.
+        Assert.DoesNotContain("\u202E", html, StringComparison.Ordinal);
+        Assert.DoesNotContain("\\u202e", html, StringComparison.OrdinalIgnoreCase);
         // Every script end belongs to a script begun by this library: two kinds only.
         Assert.Equal(
             Regex.Count(
@@ -193,10 +196,10 @@ public class ReportPartTests
         var html = new DeckReport(projection).Answer().ToHtml().Markup;
 
         Assert.Contains("<b>Remove to the limit and overlay</b>", html, StringComparison.Ordinal);
-        Assert.Contains("10 % of the deck area damaged", html, StringComparison.Ordinal);
+        Assert.Contains("10\u00A0% of the deck area damaged", html, StringComparison.Ordinal);
         // 37 × 1 × sqrt(-ln 0.6) + 1 = 27.4; × 0.72: 20.04; × 1.35: 36.7: the fixture's own formula.
         Assert.Contains("27 years", html, StringComparison.Ordinal);
-        Assert.Contains("5–95 %: 20 to 37", html, StringComparison.Ordinal);
+        Assert.Contains("5–95\u00A0%: 20 to 37", html, StringComparison.Ordinal);
         Assert.Contains("structural check, staging and shoring", html, StringComparison.Ordinal);
         Assert.Contains("post-tensioned or precast", html, StringComparison.Ordinal);
         Assert.Contains("licensed engineer", html, StringComparison.Ordinal);

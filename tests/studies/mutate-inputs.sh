@@ -36,7 +36,7 @@ for file in sys.argv[3:]:
 total = sum(r[0] for r in rows.values())
 out = [
     "# Random changes to every kind of input", "",
-    f"Written by `bash tests/studies/mutate-inputs.sh`: {total:,} inputs from seed {sys.argv[2]} on, at the lowest priority of a shared machine of two cores.",
+    f"Written by `bash tests/studies/mutate-inputs.sh`: {total:,} inputs from seed {sys.argv[2]} on, on a shared machine of two cores.",
     "An exception, an input of more than 10 s of processor time, a result together with errors, a problem without words, or 1 GB of memory would have ended the run.", "",
     "| reader | inputs | still read | refused | most kinds of problems in a chunk | slowest [ms of processor] | most memory asked for by one input, garbage counted [MB] | inputs a second of processor |",
     "| --- | --- | --- | --- | --- | --- | --- | --- |",

@@ -29,17 +29,19 @@ internal sealed class NetworkOptions
 
     private readonly Option<ulong?> _seed = new("--seed")
     {
-        Description = "Seed; 0 is a seed. Overrides network.json.",
+        Description = "Seed of the random numbers; 0 is a seed. Overrides network.json.",
     };
 
     private readonly Option<int?> _draws = new("--draws")
     {
-        Description = "Draws of what is not known, for each deck. Overrides network.json.",
+        Description =
+            "How many states of what is not known are drawn for each deck, 20 to 10000. Overrides network.json.",
     };
 
     private readonly Option<int?> _points = new("--points")
     {
-        Description = "Points of a deck in each draw. Overrides network.json.",
+        Description =
+            "How many points stand for a deck in each draw, 16 to 65536. Overrides network.json.",
     };
 
     private readonly Option<int> _threads = new("--threads")

@@ -67,18 +67,8 @@ internal sealed class CheckVerb : IVerb
             output.WriteLine(group.Key);
             foreach (var problem in group)
             {
-                // The file stands above; a key that the text names already is not said twice.
-                var place = (
-                    problem with
-                    {
-                        File = null,
-                        Column =
-                            problem.Column is { } column
-                            && problem.Text.StartsWith(column, StringComparison.Ordinal)
-                                ? null
-                                : problem.Column,
-                    }
-                ).Place;
+                // The file stands above.
+                var place = (problem with { File = null }).PlaceBeforeText;
                 output.WriteLine(
                     $"  {problem.Severity.ToString().ToLowerInvariant()} {problem.Code}{(place.Length > 0 ? " at " + place : "")}: {problem.In(result.Units)}"
                 );

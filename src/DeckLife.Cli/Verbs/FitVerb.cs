@@ -24,12 +24,12 @@ internal sealed partial class FitVerb : IVerb
 
     private readonly Option<string?> _background = Text(
         "--background",
-        "Holds the background, such as \"0.1 kg/m3\"; else it is fitted, at least 0."
+        "Holds the background (chloride that the concrete was mixed with), such as \"0.1 kg/m3\"; else it is fitted, at least 0."
     );
 
     private readonly Option<string?> _skipSurface = Text(
         "--skip-surface",
-        "Leaves out this many slices at the surface instead of the skin rule; 0 keeps all."
+        "Leaves out this many slices at the surface, whatever they hold; 0 keeps all. Absent: only a washed-out skin is left out, by rule."
     );
 
     private readonly Option<bool> _asPoints = new("--as-points")
@@ -39,22 +39,23 @@ internal sealed partial class FitVerb : IVerb
 
     private readonly Option<bool> _robust = new("--robust")
     {
-        Description = "Errors after Student's t with 4 degrees of freedom: slips pull less.",
+        Description =
+            "A slice far from the curve pulls less (errors after Student's t with 4 degrees of freedom).",
     };
 
     private readonly Option<string?> _weights = Text(
         "--weights",
-        "constant, relative, or given. Not stated: fitted as constant, with limits that hold for errors from constant to relative."
+        "What the laboratory's error is: constant, relative (in proportion to the content), or given (the table's sd column). Not stated: fitted as constant, with limits that hold for errors from constant to relative."
     );
 
     private readonly Option<string?> _low = Text(
         "--d-low",
-        "Lower end of the search for D, such as \"1 mm2/yr\"."
+        "Lower end of the search for the diffusion coefficient D, such as \"1 mm2/yr\"."
     );
 
     private readonly Option<string?> _high = Text(
         "--d-high",
-        "Upper end of the search for D, such as \"1000 mm2/yr\"."
+        "Upper end of the search for the diffusion coefficient D, such as \"1000 mm2/yr\"."
     );
 
     private readonly Option<string?> _density = Text(
@@ -72,7 +73,10 @@ internal sealed partial class FitVerb : IVerb
     /// <inheritdoc/>
     public Command Create(TextWriter output, TextWriter error)
     {
-        var command = new VerbCommand("fit", "Fits each core and pools the deck.")
+        var command = new VerbCommand(
+            "fit",
+            "Fits surface content, diffusion coefficient and background of each core, and pools the cores to a deck."
+        )
         {
             _path,
             _age,

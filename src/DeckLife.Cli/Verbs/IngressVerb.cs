@@ -1,4 +1,6 @@
 using System.CommandLine;
+using System.Text;
+using DeckLife.Data;
 using DeckLife.Data.Ingress;
 using DeckLife.Transport;
 
@@ -39,7 +41,7 @@ internal sealed class IngressVerb : IVerb
         string text;
         try
         {
-            text = File.ReadAllText(file);
+            text = Encoding.UTF8.GetString(WholeFile.Read(file).Span).TrimStart('\uFEFF');
         }
         catch (Exception e)
             when (e is IOException or UnauthorizedAccessException or ArgumentException)

@@ -108,6 +108,14 @@ internal sealed class NetworkVerb : IVerb
             return ExitCodes.UnusableInput;
         }
 
+        if (
+            request.Out is { } target
+            && OutputFolder.Problem(target, force: true) is { } unwritable
+        )
+        {
+            return Unusable([unwritable], request, output, error);
+        }
+
         var reading = request.Settle(NetworkFolder.Read(request.Folder));
         if (reading.Network is null)
         {

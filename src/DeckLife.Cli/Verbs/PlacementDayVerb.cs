@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
+using DeckLife.Data;
 using DeckLife.Data.Placement;
 using DeckLife.Data.Projection;
 using DeckLife.Diagnostics;
@@ -24,7 +25,7 @@ internal sealed class PlacementDayVerb : IVerb
     );
     private readonly Option<string?> wind = Reading(
         "--wind",
-        "Wind 0.5 m above the surface, such as \"12 mph\"."
+        "Wind 0.5 m (20 in) above the surface, such as \"12 mph\"."
     );
     private readonly Option<string?> limit = new("--evaporation-limit")
     {
@@ -186,10 +187,10 @@ internal sealed class PlacementDayVerb : IVerb
                 .Where(s => parsed.GetValue(s.Option) is not null)
                 .Select(s => $"{s.Option.Name} and --hours exclude each other.")
         );
-        byte[] content;
+        ReadOnlyMemory<byte> content;
         try
         {
-            content = File.ReadAllBytes(file);
+            content = WholeFile.Read(file);
         }
         catch (Exception e)
             when (e is IOException or UnauthorizedAccessException or ArgumentException)

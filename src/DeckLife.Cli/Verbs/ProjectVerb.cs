@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.CommandLine;
+using DeckLife.Data;
 using DeckLife.Data.Folders;
 using DeckLife.Data.Json;
 using DeckLife.Data.Projection;
@@ -26,17 +27,19 @@ internal sealed class ProjectVerb : IVerb
 
     private readonly Option<ulong?> _seed = new("--seed")
     {
-        Description = "Seed; 0 is a seed. Overrides deck.json.",
+        Description = "Seed of the random numbers; 0 is a seed. Overrides deck.json.",
     };
 
     private readonly Option<int?> _draws = new("--draws")
     {
-        Description = "Draws of what is not known (the band). Overrides deck.json.",
+        Description =
+            "How many states of what is not known are drawn (the band), at least 20. Overrides deck.json.",
     };
 
     private readonly Option<int?> _points = new("--points")
     {
-        Description = "Points of the area in each draw. Overrides deck.json.",
+        Description =
+            "How many points stand for the area in each draw, at least 16. Overrides deck.json.",
     };
 
     private readonly Option<int?> _threads = new("--threads")
@@ -47,7 +50,7 @@ internal sealed class ProjectVerb : IVerb
     private readonly Option<bool> _depthMap = new("--depth-map")
     {
         Description =
-            "Also sweeps removal depth and overlay thickness for each material: years, cost, grade, the best under depthSearch.limits.",
+            "Also tries removal depths and overlay thicknesses of each material: years, cost, grade, the best under the limits of depthSearch in deck.json.",
     };
 
     private readonly Option<int[]> _resurvey = new("--resurvey")
@@ -59,7 +62,7 @@ internal sealed class ProjectVerb : IVerb
 
     private readonly Option<bool> _otherModels = new("--other-models")
     {
-        Description = "Also compares the strategies under other forms of the model, unweighted.",
+        Description = "Also compares the strategies under other forms of the model, side by side.",
     };
 
     private readonly Option<string?> _out = new("--out")
@@ -102,6 +105,7 @@ internal sealed class ProjectVerb : IVerb
         };
         command.ShowExamples(
             "decklife project demo-data/quillmarsh-crossing",
+            "decklife project demo-data/quillmarsh-crossing --draws 20 --points 16",
             "decklife project demo-data/quillmarsh-crossing --depth-map --resurvey 5 10",
             "decklife project demo-data/quillmarsh-crossing --out out"
         );
@@ -125,7 +129,10 @@ internal sealed class ProjectVerb : IVerb
         }
 
         var folder = parsed.GetValue(_out);
-        if (folder is not null && Unwritable(folder, parsed.GetValue(_force)) is { } unwritable)
+        if (
+            folder is not null
+            && OutputFolder.Problem(folder, parsed.GetValue(_force)) is { } unwritable
+        )
         {
             return Unusable([unwritable], format, MessageUnits.Canonical, output, error);
         }
@@ -238,12 +245,6 @@ internal sealed class ProjectVerb : IVerb
             ? ExitCodes.NotCompleted
             : ExitCodes.Done;
     }
-
-    private static Diagnostic? Unwritable(string folder, bool force) =>
-        File.Exists(folder) ? DiagnosticCatalogue.OutputUnusable.With(folder, "it is a file.")
-        : !force && Directory.Exists(folder) && Directory.EnumerateFileSystemEntries(folder).Any()
-            ? DiagnosticCatalogue.OutputExists.With(folder)
-        : null;
 
     private static int Unusable(
         ImmutableArray<Diagnostic> problems,

@@ -57,9 +57,7 @@ internal sealed class ReportVerb : IVerb
             "report",
             "Runs the report notebook on a deck's folder: one HTML page that opens offline, and the executed notebook. "
                 + "With several decks each goes to a folder of its own, index.html lists them, and one that can't be read "
-                + "does not stop the others.\n\n"
-                + "Exit codes: 0 all made; 2 a folder or an argument is unusable; 3 a report is not complete; 130 interrupted, "
-                + "with nothing half-written."
+                + "does not stop the others. Interrupted, it leaves nothing half-written."
         )
         {
             _folders,

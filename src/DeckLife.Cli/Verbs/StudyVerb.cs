@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.CommandLine;
 using System.Globalization;
 using System.Text;
+using DeckLife.Data;
 using DeckLife.Data.Json;
 using DeckLife.Data.Studies;
 using DeckLife.Diagnostics;
@@ -34,7 +35,8 @@ internal sealed class StudyVerb : IVerb
         };
         var command = new VerbCommand(
             "study",
-            "Sensitivity and reliability studies of a section or of a deck under a strategy: the same bytes for the same study on any number of threads and shards."
+            "Sensitivity and reliability studies of a section or of a deck under a strategy: the same bytes for the same study on any number of threads and shards. "
+                + "A deck's study with the input surveyedState starts from what the deck's own surveys teach a projection."
         )
         {
             file,
@@ -138,10 +140,18 @@ internal sealed class StudyVerb : IVerb
         CancellationToken cancellation
     )
     {
+        if (
+            request.Folder is { } target
+            && OutputFolder.Problem(target, force: true) is { } unwritable
+        )
+        {
+            return Unusable([unwritable], request, output, error);
+        }
+
         byte[] bytes;
         try
         {
-            bytes = await File.ReadAllBytesAsync(request.File, cancellation).ConfigureAwait(false);
+            bytes = WholeFile.Read(request.File).ToArray();
         }
         catch (Exception e)
             when (e is IOException or UnauthorizedAccessException or ArgumentException)

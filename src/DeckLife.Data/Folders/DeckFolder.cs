@@ -17,10 +17,13 @@ public static class DeckFolder
     public static DeckFolderResult Read(string path)
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
+        var exists = Directory.Exists(path); // what can't be a path at all, for a null character in it, does not exist either
         var problems = new ProblemList(
-            Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(path)))
+            Path.GetFileName(
+                Path.TrimEndingDirectorySeparator(exists ? Path.GetFullPath(path) : path)
+            )
         );
-        if (!Directory.Exists(path))
+        if (!exists)
         {
             problems.Add(
                 DiagnosticCatalogue.FileMissing,

@@ -283,7 +283,7 @@ internal sealed partial class DeckJsonReader
     private static partial Regex Currency();
 
     [GeneratedRegex(
-        @"^(?<number>[\d.,'\u00A0]+(?:[eE]\d+)?)[ \u00A0]*(?<currency>\$|[A-Za-z]{3}(?=[ \u00A0/]))?[ \u00A0]*(?:(?:per\b|/)[ \u00A0]*(?<unit>.+)|(?<unit>each|lump[- ]sum))$",
+        @"^(?:(?<currency>\$)[ \u00A0]*)?(?<number>[\d.,'\u00A0]+(?:[eE]\d+)?)[ \u00A0]*(?<currency>\$|[A-Za-z]{3}(?=[ \u00A0/]))?[ \u00A0]*(?:(?:per\b|/)[ \u00A0]*(?<unit>.+)|(?<unit>each|lump[- ]sum))$",
         RegexOptions.CultureInvariant
     )]
     private static partial Regex PriceText();

@@ -126,6 +126,15 @@ internal static class JsonCheck
                         problems
                     );
                 }
+                else if (value.Text.Any(UnseenCharacter.Is))
+                {
+                    Wrong(
+                        value,
+                        path,
+                        "a text without control characters and marks of direction, which can't be seen: type it anew",
+                        problems
+                    );
+                }
 
                 return;
             case JsonShape.Number

@@ -88,14 +88,22 @@ internal sealed class NetworkFileReader(JsonItem root, ProblemList problems)
     private ImmutableArray<long> Budgets(JsonItem program, int first, int years, long each)
     {
         var budgets = Enumerable.Repeat(each, years).ToArray();
+        var said = new HashSet<long>();
         foreach (var (item, path) in JsonValues.Objects(program, "program", "budgets"))
         {
             var year = values.Whole(item, path, "year", first, first + years - 1);
             var money = values.Whole(item, path, "budget", 0, long.MaxValue / 1_000_000);
-            if (year is { } y && money is { } m)
+            if (year is not { } y || money is not { } m)
             {
-                budgets[y - first] = m;
+                continue;
             }
+
+            if (!said.Add(y))
+            {
+                Years(item["year"]!, path + ".year", $"the year {y} has two budgets");
+            }
+
+            budgets[y - first] = m;
         }
 
         return [.. budgets];
@@ -135,10 +143,37 @@ internal sealed class NetworkFileReader(JsonItem root, ProblemList problems)
                 "a share lies between 0 and 1"
             );
             var background = values.Chloride(item, path, "background", default);
+            var name = JsonValues.Text(item, "name");
+            if (name is not null && classes.Any(c => c.Name == name))
+            {
+                problems.Add(
+                    DiagnosticCatalogue.NameTwice,
+                    item["name"]!.Line,
+                    path + ".name",
+                    name,
+                    path,
+                    name
+                );
+            }
+
+            if (content is { Mean: <= 0 })
+            {
+                var value = item["surfaceChloride"]!;
+                problems.Add(
+                    DiagnosticCatalogue.QuantityImpossible,
+                    value.Line,
+                    path + ".surfaceChloride",
+                    value.Text,
+                    path + ".surfaceChloride",
+                    value.Show(),
+                    "a surface content is above 0"
+                );
+            }
+
             if (
-                JsonValues.Text(item, "name") is { } name
+                name is not null
                 && JsonValues.Text(item, "source") is { } source
-                && content is { Mean: > 0 } c
+                && content is { } c
                 && diffusion is { } d
             )
             {

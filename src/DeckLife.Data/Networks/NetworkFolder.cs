@@ -105,7 +105,14 @@ public static class NetworkFolder
                 foreach (var file in Directory.EnumerateFiles(folder).Order(StringComparer.Ordinal))
                 {
                     Add(Path.GetFileName(file));
-                    hash.AppendData(SHA256.HashData(File.ReadAllBytes(file)));
+                    if (WholeFile.TryRead(file, out var bytes))
+                    {
+                        hash.AppendData(SHA256.HashData(bytes.Span));
+                    }
+                    else
+                    {
+                        Add("too large to be read");
+                    }
                 }
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException)

@@ -180,7 +180,7 @@ public static class NetworkShards
                 string.Join(
                     " ",
                     read.Problems.Where(p => p.Severity == Severity.Error)
-                        .Select(p => $"{p.Code} {p.Place}: {p.Text}")
+                        .Select(p => $"{p.Code} {p.PlaceBeforeText}: {p.Text}")
                 )
             );
 

@@ -20,7 +20,7 @@ public static class NetworkText
             output.Write(text.ToString(CultureInfo.InvariantCulture) + "\n");
         var failed = result.Decks.Count(d => d.Failure is not null);
         Line(
-            $"{network.Name}: {result.Decks.Length} decks, {result.Decks.Length - failed} with an answer ({result.AreaM2:0} m2), {failed} without"
+            $"{network.Name}: {result.Decks.Length} decks, {result.Decks.Length - failed} with an answer ({result.AreaM2:#,0} m2), {failed} without"
         );
         foreach (var caution in NetworkNotes.Cautions)
         {
@@ -29,14 +29,14 @@ public static class NetworkText
 
         Line($"");
         Line(
-            $"{"program", -14} {"spent", 12} {"avoided", 12} {"damaged " + network.FirstYear, 13} {"damaged " + network.LastYear, 13}   5 to 95 %, decks erring together"
+            $"{"program", -14} {"spent", 12} {"damage avoided", 14} {"damaged " + network.FirstYear, 13} {"damaged " + network.LastYear, 13}   5 to 95 %, decks erring together"
         );
         foreach (var plan in result.Plans)
         {
             var first = plan.Condition.FirstOrDefault()?.Damaged.Together;
             var last = plan.Condition.LastOrDefault()?.Damaged.Together;
             Line(
-                $"{plan.Name, -14} {plan.SpentByYear.Sum(), 12} {plan.ValueM2Yr, 7:0} m2 yr {Percent(first?.P50), 13} {Percent(last?.P50), 13}   {Percent(last?.P05)} to {Percent(last?.P95)}"
+                $"{plan.Name, -14} {plan.SpentByYear.Sum(), 12:#,0} {plan.ValueM2Yr, 8:#,0} m2 yr {Percent(first?.P50), 13} {Percent(last?.P50), 13}   {Percent(last?.P05)} to {Percent(last?.P95)}"
             );
         }
 
@@ -44,11 +44,11 @@ public static class NetworkText
             $"money in {result.Prices}; {NetworkNotes.Sureness(result.Status, result.Gap)} The search looked at {result.SearchNodes} nodes."
         );
         Line($"");
-        Line($"year       budget   worst first          best   decks closed");
+        Line($"year       budget   worst first  best program   decks closed");
         for (var y = 0; y < network.Budgets.Length; y++)
         {
             Line(
-                $"{network.FirstYear + y} {network.Budgets[y], 12} {result.WorstFirst.SpentByYear[y], 13} {result.Best.SpentByYear[y], 13} {result.Best.ClosuresByYear[y], 14}"
+                $"{network.FirstYear + y} {network.Budgets[y], 12:#,0} {result.WorstFirst.SpentByYear[y], 13:#,0} {result.Best.SpentByYear[y], 13:#,0} {result.Best.ClosuresByYear[y], 14}"
             );
         }
 
@@ -58,7 +58,7 @@ public static class NetworkText
         foreach (var value in result.BudgetValues)
         {
             Line(
-                $"  {value.Budget, 12} ({Percent(value.Factor)}): {value.ValueM2Yr:0} m2 yr avoided, {value.ValueM2Yr - whole:+0;-0;0} against this one. {NetworkNotes.Sureness(value.Status, value.Gap)}"
+                $"  {value.Budget, 12:#,0} ({Percent(value.Factor)}): {value.ValueM2Yr:#,0} m2 yr avoided, {value.ValueM2Yr - whole:+#,0;-#,0;0} against this one. {NetworkNotes.Sureness(value.Status, value.Gap)}"
             );
         }
 
@@ -78,7 +78,7 @@ public static class NetworkText
     private static void WriteDecks(NetworkResult result, Action<FormattableString> line)
     {
         line(
-            $"{"deck", -10} {"name", -26} {"area m2", 8} {"damaged", 8} {"untreated", 10}  best program"
+            $"{"deck", -10} {"name", -26} {"area m2", 8} {"damaged " + result.Network.FirstYear, 12} {"untreated " + result.Network.LastYear, 14}  best program [known from]"
         );
         foreach (var row in result.Decks)
         {
@@ -89,7 +89,7 @@ public static class NetworkText
             }
 
             line(
-                $"{row.Member.Folder, -10} {row.Name, -26} {row.AreaM2, 8:0} {Percent(row.DamagedFirstYear?.P50), 8} {Percent(row.Nothing?.DamagedLastYear.P50), 10}  {Words(row.Best!)} [{row.Evidence}]"
+                $"{row.Member.Folder, -10} {row.Name, -26} {row.AreaM2, 8:#,0} {Percent(row.DamagedFirstYear?.P50), 12} {Percent(row.Nothing?.DamagedLastYear.P50), 14}  {Words(row.Best!)} [{row.Evidence}]"
             );
         }
     }
@@ -99,7 +99,7 @@ public static class NetworkText
             ? "nothing"
             : string.Create(
                 CultureInfo.InvariantCulture,
-                $"{choice.StartYear} {choice.Strategy}, {choice.Cost}"
+                $"{choice.StartYear} {choice.Strategy}, {choice.Cost:#,0}"
             );
 
     private static string Percent(double? share, string format = "0.#") =>

@@ -7,7 +7,7 @@ using DeckLife.Quantities;
 
 namespace DeckLife.Data.Placement;
 
-/// <summary>Writes a placement day as text and JSON: bands against limits, never a bare pass or fail.</summary>
+/// <summary>Writes a placement day as text, JSON and CSV: bands against limits, never a bare pass or fail.</summary>
 public static class PlacementResultWriter
 {
     private const double LbPerFt2 = 1 / EvaporationRate.KgPerM2PerLbPerFt2;

@@ -87,7 +87,7 @@ public static class DecisionText
                     : "";
                 Line(
                     output,
-                    $"  {budget.Strategy}, {budget.Number}: {string.Join(", ", shares)}{points}; all together {100 * budget.Together:0} %; standard deviation {budget.StandardDeviation:#,0.#} {budget.Unit}, Monte Carlo error of the mean {budget.MonteCarloError:#,0.##}"
+                    $"  {budget.Strategy}, {budget.Number}: {string.Join(", ", shares)}{points}; all together {100 * budget.Together:0} %; standard deviation {Amount(budget.StandardDeviation)} {budget.Unit}, Monte Carlo error of the mean {Amount(budget.MonteCarloError)}"
                 );
             }
         }
@@ -117,6 +117,10 @@ public static class DecisionText
             );
         }
     }
+
+    // Years have decimals, money has none.
+    private static string Amount(double value) =>
+        Math.Abs(value) < 100 ? Invariant($"{value:0.##}") : Invariant($"{value:#,0}");
 
     private static void Line(TextWriter output, FormattableString text)
     {

@@ -114,6 +114,7 @@ public static class ProjectionJson
         {
             json.WriteStartObject("cost");
             json.WriteNumber("presentValue", cost.PresentValue.P50);
+            json.WriteNumber("meanPresentValue", cost.MeanPresentValue);
             WriteBand(json, "presentValueBand", cost.PresentValue);
             json.WriteNumber("equivalentAnnual", cost.EquivalentAnnual);
             json.WriteString("currency", cost.Currency);

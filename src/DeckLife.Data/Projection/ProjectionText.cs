@@ -1,6 +1,7 @@
 using System.Globalization;
 using DeckLife.Diagnostics;
 using DeckLife.Projection;
+using DeckLife.Quantities;
 using static System.FormattableString;
 
 namespace DeckLife.Data.Projection;
@@ -36,6 +37,7 @@ public static class ProjectionText
             Line(output, $"  ! {caution}");
         }
 
+        WriteLeast(projection, output);
         if (projection.Hindcast is { } hindcast)
         {
             WriteHindcast(hindcast, output);
@@ -117,7 +119,7 @@ public static class ProjectionText
                     ? Invariant($" (with probability {work.Probability:0.00})")
                     : "";
             var load = work.AddedDeadLoadKnPerM2 is { } added
-                ? Invariant($", dead load {added:+0.00;-0.00;0} kN/m2 since the survey")
+                ? $", dead load {DeadLoad(added, units)} since the survey"
                 : "";
             Line(
                 output,
@@ -143,7 +145,7 @@ public static class ProjectionText
                 : "";
             Line(
                 output,
-                $"  present value {cost.PresentValue.P50:#,0} ({cost.PresentValue.P05:#,0} to {cost.PresentValue.P95:#,0}) {cost.Currency} of {cost.PriceYear}, {cost.EquivalentAnnual:#,0} a year{cheapest}"
+                $"  present value in {cost.Currency} of {cost.PriceYear}: mean {cost.MeanPresentValue:#,0}, median {cost.PresentValue.P50:#,0} (5 to 95 %: {cost.PresentValue.P05:#,0} to {cost.PresentValue.P95:#,0}), {cost.EquivalentAnnual:#,0} a year in the median{cheapest}"
             );
             if (cost.Users is { } users)
             {
@@ -170,6 +172,30 @@ public static class ProjectionText
             Line(output, $"  {flag.Code} {flag.In(units)}");
         }
     }
+
+    private static void WriteLeast(DeckProjection projection, TextWriter output)
+    {
+        if (
+            projection
+                .Strategies.Where(s => s.ExpectedRegret is not null)
+                .MinBy(s => s.ExpectedRegret) is
+            { Cost: { } cost } least
+        )
+        {
+            Line(output, $"");
+            Line(
+                output,
+                $"Least mean present value of the {projection.Strategies.Length}: {least.Strategy.Name}, {cost.MeanPresentValue:#,0} {cost.Currency} of {cost.PriceYear}; the cheapest with probability {least.CheapestProbability:0.00}"
+            );
+        }
+    }
+
+    private static string DeadLoad(double knPerM2, MessageUnits units) =>
+        units.LengthFactor == 1
+            ? Invariant($"{knPerM2:+0.00;-0.00;0} kN/m2")
+            : Invariant(
+                $"{knPerM2 / UnitFactors.KilonewtonsPerSquareMetrePerPoundPerSquareFoot:+0.0;-0.0;0} lbf/ft2 ({knPerM2:+0.00;-0.00;0} kN/m2)"
+            );
 
     private static void WriteRates(TextWriter output, StrategyProjection strategy)
     {
@@ -225,7 +251,7 @@ public static class ProjectionText
 
         Line(
             output,
-            $"  {hindcast.DrawsWeighed} draws weighed, effective number {hindcast.EffectiveSampleSize:0}, tail shape {hindcast.ParetoShape:0.00}"
+            $"  {hindcast.DrawsWeighed} draws weighed, effective number {hindcast.EffectiveSampleSize:0}, tail shape {hindcast.ParetoShape:0.00} (above 0.7 not to be trusted)"
         );
     }
 

@@ -40,7 +40,7 @@ public static class StudyDrawsWriter
         }
     }
 
-    /// <summary>Writes the draws as Parquet, a row group for each 2048; the provenance is in the file's own metadata.</summary>
+    /// <summary>Writes the draws as Parquet, a row group for each 2048 (128 of a deck); the provenance is in the file's own metadata.</summary>
     /// <param name="study">The study.</param>
     /// <param name="kept">Number of draws, from the first on.</param>
     /// <param name="provenance">Where they come from.</param>

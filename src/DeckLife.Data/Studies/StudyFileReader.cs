@@ -40,7 +40,11 @@ public static class StudyFileReader
 
         if (problems.Count == 0 && study is not null)
         {
-            problems.AddRange(StudyCheck.Find(study));
+            problems.AddRange(
+                StudyCheck
+                    .Find(study)
+                    .Select(p => p with { Text = ProblemList.Shorten(p.Text, longest: 1500) })
+            );
         }
 
         return new(problems.Any(p => p.Severity == Severity.Error) ? null : study, [.. problems])
@@ -215,6 +219,11 @@ public static class StudyFileReader
     private static StudyInput? ReadInput(JsonObjectReader reader)
     {
         var variable = Variable(reader, "input");
+        if (variable?.Variable == StudyVariable.SurveyedState)
+        {
+            return StudyInput.SurveyedState;
+        }
+
         var unit = reader.Text("unit");
         if (variable is null || unit is null)
         {
@@ -288,6 +297,7 @@ public static class StudyFileReader
             _ = reader.Optional("age_yr");
             _ = reader.Optional("time_yr");
             _ = reader.Optional("horizon_yr");
+            _ = reader.Optional(LevelKey);
             return null;
         }
 
@@ -302,8 +312,15 @@ public static class StudyFileReader
         }
 
         var age = reader.Number(TimeKey(output), output.IsOfDeck ? 0 : 1e-3, 1000);
-        return age is null ? null : output with { AgeYr = age.Value };
+        var level =
+            output.IsShare && reader.Has(LevelKey)
+                ? reader.Number(LevelKey, StudyOutput.LeastLevel, 1)
+                : null;
+        return age is null ? null : output with { AgeYr = age.Value, Level = level };
     }
+
+    /// <summary>The key of the level that a share is asked to reach.</summary>
+    internal const string LevelKey = "reaching";
 
     /// <summary>The key of an output's age, time or horizon.</summary>
     internal static string TimeKey(StudyOutput output) =>

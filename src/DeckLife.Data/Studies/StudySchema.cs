@@ -128,9 +128,13 @@ public static class StudySchema
             .. moments.Select(m => ((string[])["uniform"], m, (string[])[])),
             (["empirical"], ["values"], []),
         ];
+        yield return Object(
+            ["input"],
+            ("input", Choice(StudyVariableInfo.Of(StudyVariable.SurveyedState).Name))
+        );
         // Quantities with the same units have the same forms.
         foreach (
-            var kind in StudyVariableInfo.All.GroupBy(v =>
+            var kind in StudyVariableInfo.Given.GroupBy(v =>
                 string.Join(' ', StudyUnit.Allowed(v).Keys)
             )
         )
@@ -172,8 +176,8 @@ public static class StudySchema
     private static JsonObject Correlation() =>
         Object(
             ["first", "second", "rank"],
-            ("first", Choice([.. StudyVariableInfo.All.Select(v => v.Name)])),
-            ("second", Choice([.. StudyVariableInfo.All.Select(v => v.Name)])),
+            ("first", Choice([.. StudyVariableInfo.Given.Select(v => v.Name)])),
+            ("second", Choice([.. StudyVariableInfo.Given.Select(v => v.Name)])),
             ("rank", Number(-1, 1, "Spearman's rank correlation."))
         );
 
@@ -190,11 +194,28 @@ public static class StudySchema
             }
 
             var key = StudyFileReader.TimeKey(output);
-            yield return Object(
-                ["output", key],
+            (string, JsonNode)[] members =
+            [
                 name,
-                (key, Number(output.IsOfDeck ? 0 : 1e-3, 1000, output.Meaning[..^5]))
-            );
+                (key, Number(output.IsOfDeck ? 0 : 1e-3, 1000, output.Meaning[..^5])),
+            ];
+            if (output.IsShare)
+            {
+                members =
+                [
+                    .. members,
+                    (
+                        StudyFileReader.LevelKey,
+                        Number(
+                            StudyOutput.LeastLevel,
+                            1,
+                            "A level of the share: the output is then whether it is reached."
+                        )
+                    ),
+                ];
+            }
+
+            yield return Object(["output", key], members);
         }
     }
 

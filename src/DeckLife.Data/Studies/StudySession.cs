@@ -13,7 +13,7 @@ public sealed record StudySession(StudyResult Result, StudyProvenance Provenance
     /// <exception cref="InvalidDataException">The file can't be used; every problem is named.</exception>
     public static StudySession Run(string path)
     {
-        var bytes = File.ReadAllBytes(path);
+        var bytes = WholeFile.Read(path).ToArray();
         var reading = StudyFileReader.Read(
             Encoding.UTF8.GetString(bytes).TrimStart('\uFEFF'),
             Path.GetDirectoryName(Path.GetFullPath(path))

@@ -270,7 +270,7 @@ public static class StudyTable
                 "reliability index",
                 "1",
                 null,
-                remark: $"no design point: {reliability.FromOrigin}"
+                remark: $"no design point from the origin: {DesignPointWords.Of(reliability.FromOrigin)}"
             );
         }
 

@@ -234,6 +234,18 @@ public static class ChlorideTable
             );
             return;
         }
+        else if (name.Any(c => char.IsControl(c) || UnseenCharacter.Is(c)))
+        {
+            problems.Add(
+                DiagnosticCatalogue.ValueUnreadable,
+                row.Line,
+                coreColumn.Head,
+                name,
+                name,
+                "a core's name is one line without control characters and marks of direction, which can't be seen: type it anew"
+            );
+            return;
+        }
 
         if (!builders.TryGetValue(name, out var core))
         {

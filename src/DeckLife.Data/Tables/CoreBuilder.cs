@@ -124,7 +124,8 @@ internal sealed class CoreBuilder(string name, int firstLine)
         for (var i = 1; i < all.Length; i++)
         {
             var overlap = all[i - 1].Bottom.Millimetres - all[i].Top.Millimetres;
-            if (overlap > 0.51 && all[i].Top != all[i - 1].Top)
+            var sameSlice = (all[i].Top, all[i].Bottom) == (all[i - 1].Top, all[i - 1].Bottom);
+            if (overlap > 0.51 && !sameSlice)
             {
                 problems.Add(
                     DiagnosticCatalogue.SlicesOverlap,

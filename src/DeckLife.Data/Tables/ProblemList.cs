@@ -47,6 +47,11 @@ internal sealed class ProblemList(string file)
         );
     }
 
+    /// <summary>Adds that the file is larger than what is read of one.</summary>
+    /// <param name="most">The most that is read, in words.</param>
+    public void AddTooLarge(string most) =>
+        Add(DiagnosticCatalogue.FileTooLarge, null, null, null, File, most);
+
     /// <summary>Adds a problem only the first time for its column.</summary>
     public void AddOnce(
         DiagnosticEntry entry,
@@ -86,12 +91,10 @@ internal sealed class ProblemList(string file)
         return [.. all];
     }
 
-    // Hostile content must not flood the report: long texts are cut, control characters shown as a dot.
+    // Hostile content must not flood the report: long texts are cut, characters that can't be seen are shown as a dot, line ends among them.
     internal static string Shorten(string text, int longest = 400)
     {
         var cut = text.Length > longest ? string.Concat(text.AsSpan(0, longest), "…") : text;
-        return cut.Any(char.IsControl)
-            ? string.Concat(cut.Select(c => char.IsControl(c) ? '·' : c))
-            : cut;
+        return string.Concat(cut.Select(c => char.IsControl(c) || UnseenCharacter.Is(c) ? '·' : c));
     }
 }

@@ -139,8 +139,8 @@ internal static partial class TableHead
     private static partial Regex Spaces();
 
     [GeneratedRegex(
-        @"[\(\[]?\b(?<kind>acid|water)[-_ ]?sol(?:uble)?\b[\)\]]?,?",
-        RegexOptions.IgnoreCase
+        @"[\(\[]?(?<!\p{L})(?<kind>acid|water)[-_ ]?sol(?:uble)?(?!\p{L})[\)\]]?,?",
+        RegexOptions.IgnoreCase | RegexOptions.CultureInvariant
     )]
     private static partial Regex Solubility();
 

@@ -31,15 +31,7 @@ internal sealed class WorkbookFile
     {
         if (bytes.Length > MostPackedBytes)
         {
-            problems.Add(
-                DiagnosticCatalogue.FileTooLarge,
-                null,
-                null,
-                null,
-                problems.File,
-                $"{bytes.Length >> 20} MB",
-                $"{MostPackedBytes >> 20} MB"
-            );
+            problems.AddTooLarge($"{MostPackedBytes >> 20} MB of a workbook");
             return null;
         }
 
@@ -48,14 +40,8 @@ internal sealed class WorkbookFile
         {
             if (!FitsUnpacked(content))
             {
-                problems.Add(
-                    DiagnosticCatalogue.FileTooLarge,
-                    null,
-                    null,
-                    null,
-                    problems.File,
-                    "more when unpacked",
-                    $"{MostUnpackedBytes >> 20} MB in {MostEntries} parts"
+                problems.AddTooLarge(
+                    $"{MostUnpackedBytes >> 20} MB of a workbook unpacked, in {MostEntries} parts,"
                 );
                 return null;
             }
@@ -77,7 +63,7 @@ internal sealed class WorkbookFile
                 null,
                 null,
                 problems.File,
-                $"it is not a sound .xlsx workbook ({e.GetType().Name})."
+                "it is not a sound .xlsx workbook."
             );
             return null;
         }

@@ -69,7 +69,7 @@ internal sealed class WorkbookSheet(byte[] content, int sheet) : ITableSource
                 null,
                 null,
                 problems.File,
-                $"the sheet breaks off in row {line} ({e.GetType().Name})."
+                $"the sheet breaks off in row {line}."
             );
             return null;
         }

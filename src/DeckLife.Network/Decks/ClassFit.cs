@@ -18,7 +18,7 @@ public static class ClassFit
     /// <returns>A fit with no cores, status <see cref="FitStatus.Limited"/> and its reason.</returns>
     /// <remarks>
     /// Both spreads are lognormal. Of the variance of a logarithm the within-deck share becomes the spread between places of one deck,
-    /// the rest that of the deck's mean. Checked by: ClassFitTests.
+    /// the rest that of the deck's mean. Checked by: DeckOptionsTests.
     /// </remarks>
     public static DeckFit From(ExposureClass kind, double exposureYr, ulong seed)
     {

@@ -21,11 +21,11 @@ public static class NetworkNotes
     public static string Sureness(ProgramStatus status, double gap) =>
         status switch
         {
-            ProgramStatus.Optimal => "No program is worth more.",
+            ProgramStatus.Optimal => "No program avoids more damaged area, weighted as stated.",
             ProgramStatus.WithinGap =>
-                $"No program is worth more than {Percent(gap, "0.####")} beyond this one; the search ended there.",
+                $"Another program could avoid at most {Percent(gap)} more damaged area, weighted as stated; the search ended there.",
             _ =>
-                $"The condition asked for can't be held; the program misses it least and may be improved in value by at most {Percent(gap, "0.####")}.",
+                $"The condition asked for can't be held; the program misses it least and may be improved in value by at most {Percent(gap)}.",
         };
 
     /// <summary>What the results stand on.</summary>
@@ -47,6 +47,7 @@ public static class NetworkNotes
         ];
     }
 
-    private static string Percent(double share, string format) =>
-        (100 * share).ToString(format, CultureInfo.InvariantCulture) + " %";
+    private static string Percent(double share) =>
+        (100 * share).ToString(share < 1e-4 ? "0.####" : "0.##", CultureInfo.InvariantCulture)
+        + " %";
 }

@@ -4,7 +4,7 @@ using DeckLife.Numerics.Sampling;
 namespace DeckLife.Numerics.DesignOfExperiments;
 
 /// <summary>Points in the unit cube from a named source, all of them reproducible from the seed.</summary>
-/// <remarks>Checked by: UnitPointSetTests (lengths enforced, seeds, error of the smooth case).</remarks>
+/// <remarks>Checked by: SensitivityTests (lengths enforced), and distribution/quasi-random-rate of the reference checks.</remarks>
 public static class UnitPointSet
 {
     /// <summary>Makes the points.</summary>
@@ -87,7 +87,7 @@ public static class UnitPointSet
                 break;
         }
 
-        // The folded lattice can touch the ends by rounding, where a quantile does not exist.
+        // A number of a Latin hypercube can round to 1, where a quantile does not exist; those of the other sources stay within.
         foreach (var column in columns)
         {
             for (var i = 0; i < count; i++)

@@ -1,6 +1,10 @@
 namespace DeckLife.Numerics.Diffusion;
 
 /// <summary>How fine the layered solver works.</summary>
+/// <remarks>
+/// The tolerance decides the error; the other choices, made by trial, decide only at how coarse a level the work begins: with half of them a level less is
+/// gone through. That the error is what it is said to be was tried on random cases (LayeredSolverCoverageTests, and 1200 of them in a study).
+/// </remarks>
 public sealed record LayeredOptions
 {
     /// <summary>The error estimate is brought below this share of the largest content.</summary>

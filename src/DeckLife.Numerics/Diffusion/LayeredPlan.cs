@@ -7,6 +7,7 @@ namespace DeckLife.Numerics.Diffusion;
 /// </summary>
 internal sealed class LayeredPlan
 {
+    // Depths nearer than this to an interface count as at it [mm].
     private const double Snap = 1e-7;
     private readonly List<double>[] _fixed;
     private readonly List<(double Position, double Spacing)>[] _sharp;

@@ -2,7 +2,8 @@ namespace DeckLife.Numerics.Diffusion;
 
 /// <summary>
 /// Step ends of a period: equal steps in ln(1 + (t - t0)/A) from each sudden change t0, a step on every time asked, kink
-/// and jump. A is where the layers' clocks have run a tenth of the way to the first time asked.
+/// and jump. A is where the layers' clocks have run a tenth of the way to the first time asked; after a kink, where the content
+/// changes evenly, three tenths of the time to it.
 /// </summary>
 internal static class LayeredTimeGrid
 {

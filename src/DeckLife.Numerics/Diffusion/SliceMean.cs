@@ -12,7 +12,7 @@ namespace DeckLife.Numerics.Diffusion;
 /// </remarks>
 public static class SliceMean
 {
-    // Below this half-width times max(1, z) the series about the middle is used; five terms leave 3e-15.
+    // Below this half-width times max(1, z) the series about the middle is used; its six terms leave less than rounding.
     private const double ThinLimit = 0.1;
 
     /// <summary>The mean of erfc(x/L) over the slice.</summary>

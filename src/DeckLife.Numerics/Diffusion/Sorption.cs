@@ -21,6 +21,22 @@ public abstract class Sorption
     /// <param name="free">u.</param>
     public abstract double Slope(double free);
 
+    // Beyond the bounds of a law its free concentrations fall below what a number can hold, and the contents come out wrong.
+    private protected static double Within(
+        double value,
+        double least,
+        double most,
+        string what,
+        string name
+    ) =>
+        value >= least && value <= most
+            ? value
+            : throw new ArgumentOutOfRangeException(
+                name,
+                value,
+                FormattableString.Invariant($"The {what} lies from {least} to {most}.")
+            );
+
     /// <summary>The free concentration that belongs to a total.</summary>
     /// <param name="total">T.</param>
     public double Free(double total) =>

@@ -7,7 +7,7 @@ namespace DeckLife.Numerics.Diffusion;
 /// <remarks>
 /// Source: Carslaw and Jaeger, Conduction of Heat in Solids, 1959, 12.8; Crank 1975, 2.4.4 (from memory; derived again
 /// by Laplace transform). With r = √(D2/D1) and a = (1-r)/(1+r), images weigh (-a)ⁿ. Holds for D(t) as well where both
-/// media share one time factor. TwoMediaTests hold it against Laplace inversion by SciPy and against printed values.
+/// media share one time factor. Checked by: ClosedFormTests (limits), and transport/* of the reference checks (Laplace inversion by SciPy, printed values).
 /// </remarks>
 public sealed class TwoMedia
 {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DeckLife.Numerics.Sampling;
 using Special = MathNet.Numerics.SpecialFunctions;
 
 namespace DeckLife.Numerics.Distributions;
@@ -10,17 +11,26 @@ namespace DeckLife.Numerics.Distributions;
 /// </remarks>
 public sealed class BetaDistribution : Distribution
 {
+    private const double LeastShape = 0.001;
+    private const double LargestShape = 2e12;
+
+    // Below this logarithm of the distance from an end the first term of the series for the tail is all of it.
+    private const double FirstTermOnly = -80;
+    private const double OtherEnd = -30;
+
     private readonly double _logBeta;
+    private readonly Lazy<QuantileTable?> _table;
 
     private BetaDistribution(double shapeP, double shapeQ, double lower, double upper)
     {
-        ShapeP = Positive(shapeP, nameof(shapeP));
-        ShapeQ = Positive(shapeQ, nameof(shapeQ));
+        ShapeP = Shape(shapeP, nameof(shapeP));
+        ShapeQ = Shape(shapeQ, nameof(shapeQ));
         Lower = Finite(lower, nameof(lower));
         Upper = Finite(upper, nameof(upper));
         Positive(upper - lower, nameof(upper));
         _logBeta =
             Special.GammaLn(shapeP) + Special.GammaLn(shapeQ) - Special.GammaLn(shapeP + shapeQ);
+        _table = new(() => QuantileTable.TryMake(Logit, LogDensityOfLogit));
     }
 
     /// <summary>Shape p, at the lower end.</summary>
@@ -56,8 +66,8 @@ public sealed class BetaDistribution : Distribution
         );
 
     /// <summary>From the two shapes.</summary>
-    /// <param name="shapeP">Shape at the lower end, above 0.</param>
-    /// <param name="shapeQ">Shape at the upper end, above 0.</param>
+    /// <param name="shapeP">Shape at the lower end, from 0.001 to 2e12.</param>
+    /// <param name="shapeQ">Shape at the upper end, from 0.001 to 2e12.</param>
     /// <param name="lower">Smallest value.</param>
     /// <param name="upper">Largest value.</param>
     public static BetaDistribution FromShapes(
@@ -124,6 +134,27 @@ public sealed class BetaDistribution : Distribution
     }
 
     /// <inheritdoc/>
+    protected internal override void FromTails(
+        ReadOnlySpan<double> place,
+        double middle,
+        Span<double> tails,
+        Span<double> result
+    )
+    {
+        if (_table.Value is not { } table)
+        {
+            base.FromTails(place, middle, tails, result);
+            return;
+        }
+
+        ToScores(place, middle, tails);
+        for (var i = 0; i < tails.Length; i++)
+        {
+            result[i] = At(table.At(tails[i]), fromBelow: true);
+        }
+    }
+
+    /// <inheritdoc/>
     protected internal override double LowerQuantile(double p) =>
         At(Solve(p, ShapeP, ShapeQ), fromBelow: true);
 
@@ -131,28 +162,63 @@ public sealed class BetaDistribution : Distribution
     protected internal override double UpperQuantile(double q) =>
         At(Solve(q, ShapeQ, ShapeP), fromBelow: false);
 
+    private static double Shape(double value, string name) =>
+        value is >= LeastShape and <= LargestShape
+            ? value
+            : throw new ArgumentOutOfRangeException(
+                name,
+                value,
+                "A beta distribution needs shapes from 0.001 to 2e12: below, it is as good as two fixed values, above, as one."
+            );
+
+    // The logit of the share of the interval below the value of a score.
+    private double Logit(double z) =>
+        z <= 0
+            ? Solve(NormalQuantile.Probability(z), ShapeP, ShapeQ)
+            : -Solve(NormalQuantile.Probability(-z), ShapeQ, ShapeP);
+
+    private (double Value, double Slope) LogDensityOfLogit(double v)
+    {
+        var share = 1 / (1 + Math.Exp(-v));
+        var rest = 1 / (1 + Math.Exp(v));
+        return (LogDensity(v, ShapeP, ShapeQ), (ShapeP * rest) - (ShapeQ * share));
+    }
+
+    private double LogDensity(double v, double near, double far) =>
+        -(near * LogOnePlusExp(-v)) - (far * LogOnePlusExp(v)) - _logBeta;
+
+    private static double LogOnePlusExp(double v) =>
+        Math.Max(v, 0) + SmallArgument.LogOnePlus(Math.Exp(-Math.Abs(v)));
+
     // The logit v of the distance from the tail's own end, as a share of the interval.
     private double Solve(double tail, double near, double far)
     {
         var power = (Math.Log(tail) + Math.Log(near) + _logBeta) / near;
+        if (power < FirstTermOnly)
+        {
+            return power;
+        }
+
+        // A value so near the other end that its distance from this one is the whole interval.
+        var rest = (SmallArgument.LogOnePlus(-tail) + Math.Log(far) + _logBeta) / far;
+        if (rest < OtherEnd && power > OtherEnd)
+        {
+            return -Solve(1 - tail, far, near);
+        }
+
         return TailInversion.Solve(
             v => Special.BetaRegularized(near, far, 1 / (1 + Math.Exp(-v))),
-            v =>
-                Math.Exp(
-                    -(near * Math.Log(1 + Math.Exp(-v)))
-                        - (far * Math.Log(1 + Math.Exp(v)))
-                        - _logBeta
-                ),
+            v => Math.Exp(LogDensity(v, near, far)),
             tail,
             lower: true,
             Math.Min(power, Math.Log(near / far))
         );
     }
 
+    // By the distance from the nearer end.
     private double At(double v, bool fromBelow)
     {
-        var width = Upper - Lower;
-        var near = 1 / (1 + Math.Exp(-v));
-        return fromBelow ? Lower + (width * near) : Upper - (width * near);
+        var distance = (Upper - Lower) / (1 + Math.Exp(Math.Abs(v)));
+        return v <= 0 == fromBelow ? Lower + distance : Upper - distance;
     }
 }

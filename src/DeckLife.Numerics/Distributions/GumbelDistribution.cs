@@ -1,4 +1,5 @@
 using System.Globalization;
+using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Numerics.Distributions;
 
@@ -69,6 +70,19 @@ public sealed class GumbelDistribution : Distribution
     {
         var y = (Location - x) / Scale;
         return y > 700 ? 0 : Math.Exp(y - Math.Exp(y)) / Scale;
+    }
+
+    /// <inheritdoc/>
+    protected internal override void FromTails(
+        ReadOnlySpan<double> place,
+        double middle,
+        Span<double> tails,
+        Span<double> result
+    )
+    {
+        SmallArgument.MinusLog(place, middle, isTailBelow: true, tails);
+        VectorFunctions.Log(tails, tails);
+        VectorLoops.Line(tails, result, Location, -Scale);
     }
 
     /// <inheritdoc/>

@@ -8,7 +8,7 @@ namespace DeckLife.Numerics.Distributions;
 /// <remarks>Equation: x_i = F_i⁻¹(Φ((L u)_i)). Checked by: GaussianCopulaTests.</remarks>
 public sealed class RandomVector
 {
-    /// <summary>Most draws of a set.</summary>
+    /// <summary>Most draws that one call of <see cref="Draw"/> gives: a set of draws.</summary>
     public const int DrawnAtOnce = 2048;
 
     private const int LargestDrawn = 64;
@@ -88,7 +88,73 @@ public sealed class RandomVector
     /// <param name="index">Number of the set of draws, below 2^58.</param>
     /// <param name="count">Number of draws, at most <see cref="DrawnAtOnce"/>.</param>
     /// <param name="columns">One array a variable; receives the values.</param>
+    /// <exception cref="ArgumentOutOfRangeException">More than <see cref="DrawnAtOnce"/> draws, or more than 64 variables.</exception>
     public void Draw(ulong seed, ulong purpose, ulong index, int count, double[][] columns)
+    {
+        DrawNumbers(seed, purpose, index, count, columns);
+        if (Copula is not null)
+        {
+            ToValues(count, columns);
+            return;
+        }
+
+        for (var i = 0; i < _margins.Length; i++)
+        {
+            var column = columns[i].AsSpan(0, count);
+            if (UsesNormals(i))
+            {
+                Redraw(seed, purpose, index, i, column);
+                _margins[i].OfScore.FromStandardNormal(column, column);
+            }
+            else
+            {
+                _margins[i].FromUniform(column, column);
+            }
+        }
+    }
+
+    /// <summary>Whether each value of <see cref="Draw"/> is a closed form of one normal score, so that the scores can be had instead.</summary>
+    public bool IsOfScores =>
+        Enumerable
+            .Range(0, Dimensions)
+            .All(i => Copula is null ? UsesNormals(i) : _margins[i].IsOfScore);
+
+    /// <summary>The scores of the same draws as <see cref="Draw"/> makes: what is linear in a score, or the logarithm of a value, needs no more.</summary>
+    /// <param name="seed">Seed.</param>
+    /// <param name="purpose">What they are for, as <see cref="RandomStream.PurposeKey"/> gives it.</param>
+    /// <param name="index">Number of the set of draws, below 2^58.</param>
+    /// <param name="count">Number of draws, at most <see cref="DrawnAtOnce"/>.</param>
+    /// <param name="columns">One array a variable; receives the scores, of a cut distribution those of the whole one within the cut.</param>
+    /// <exception cref="InvalidOperationException">The values are not closed forms of scores (<see cref="IsOfScores"/>).</exception>
+    public void DrawScores(ulong seed, ulong purpose, ulong index, int count, double[][] columns)
+    {
+        if (!IsOfScores)
+        {
+            throw new InvalidOperationException("Not every variable is a closed form of a score.");
+        }
+
+        DrawNumbers(seed, purpose, index, count, columns);
+        Copula?.Correlate(count, columns);
+        for (var i = 0; i < _margins.Length; i++)
+        {
+            Redraw(seed, purpose, index, i, columns[i].AsSpan(0, count));
+        }
+    }
+
+    /// <summary>The values of scores that <see cref="DrawScores"/> made, in place.</summary>
+    /// <param name="count">Number of draws.</param>
+    /// <param name="columns">One array a variable: scores before, values after.</param>
+    public void FromScores(int count, double[][] columns)
+    {
+        ArgumentNullException.ThrowIfNull(columns);
+        for (var i = 0; i < _margins.Length; i++)
+        {
+            var column = columns[i].AsSpan(0, count);
+            _margins[i].OfScore.FromStandardNormal(column, column);
+        }
+    }
+
+    private void DrawNumbers(ulong seed, ulong purpose, ulong index, int count, double[][] columns)
     {
         ArgumentNullException.ThrowIfNull(columns);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(Dimensions, LargestDrawn);
@@ -123,34 +189,20 @@ public sealed class RandomVector
         }
 
         ArrayPool<double>.Shared.Return(spare);
-        if (Copula is not null)
+    }
+
+    private void Redraw(ulong seed, ulong purpose, ulong index, int i, Span<double> column)
+    {
+        if (_margins[i].RedrawBounds is { } bounds)
         {
-            ToValues(count, columns);
-            return;
-        }
-
-        for (var i = 0; i < _margins.Length; i++)
-        {
-            var column = columns[i].AsSpan(0, count);
-            if (!UsesNormals(i))
-            {
-                _margins[i].FromUniform(column, column);
-                continue;
-            }
-
-            if (_margins[i].RedrawBounds is { } bounds)
-            {
-                RandomPairs.Redraw(
-                    seed,
-                    purpose,
-                    (index * LargestDrawn) + (ulong)i,
-                    column,
-                    bounds.Lower,
-                    bounds.Upper
-                );
-            }
-
-            _margins[i].OfScore.FromStandardNormal(column, column);
+            RandomPairs.Redraw(
+                seed,
+                purpose,
+                (index * LargestDrawn) + (ulong)i,
+                column,
+                bounds.Lower,
+                bounds.Upper
+            );
         }
     }
 

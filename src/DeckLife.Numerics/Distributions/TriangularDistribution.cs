@@ -7,6 +7,8 @@ public sealed class TriangularDistribution : Distribution
 {
     private readonly double _width;
     private readonly double _shareBelowMode;
+    private readonly double _below;
+    private readonly double _above;
 
     /// <summary>Makes the distribution.</summary>
     /// <param name="lower">Smallest value, finite.</param>
@@ -28,6 +30,8 @@ public sealed class TriangularDistribution : Distribution
         }
 
         _shareBelowMode = (mode - lower) / _width;
+        _below = _width * (mode - lower);
+        _above = _width * (upper - mode);
     }
 
     /// <summary>Most likely value.</summary>
@@ -81,14 +85,31 @@ public sealed class TriangularDistribution : Distribution
         : 2 / _width;
 
     /// <inheritdoc/>
-    protected internal override double LowerQuantile(double p) =>
-        p <= _shareBelowMode
-            ? Lower + Math.Sqrt(p * _width * (Mode - Lower))
-            : Upper - Math.Sqrt((1 - p) * _width * (Upper - Mode));
+    protected internal override void FromTails(
+        ReadOnlySpan<double> place,
+        double middle,
+        Span<double> tails,
+        Span<double> result
+    )
+    {
+        for (var i = 0; i < tails.Length; i++)
+        {
+            result[i] = Quantile(tails[i], place[i] <= middle);
+        }
+    }
 
     /// <inheritdoc/>
-    protected internal override double UpperQuantile(double q) =>
-        q <= 1 - _shareBelowMode
-            ? Upper - Math.Sqrt(q * _width * (Upper - Mode))
-            : Lower + Math.Sqrt((1 - q) * _width * (Mode - Lower));
+    protected internal override double LowerQuantile(double p) => Quantile(p, true);
+
+    /// <inheritdoc/>
+    protected internal override double UpperQuantile(double q) => Quantile(q, false);
+
+    // From the end that the value is on the side of, as seen from the most likely value.
+    private double Quantile(double tail, bool isLower)
+    {
+        var isBelow = isLower ? tail <= _shareBelowMode : tail > 1 - _shareBelowMode;
+        var own = isBelow == isLower ? tail : 1 - tail;
+        var distance = Math.Sqrt(own * (isBelow ? _below : _above));
+        return isBelow ? Lower + distance : Upper - distance;
+    }
 }

@@ -1,6 +1,5 @@
 using System.Globalization;
 using DeckLife.Numerics.Quadrature;
-using DeckLife.Numerics.Sampling;
 using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Numerics.Distributions;
@@ -8,12 +7,11 @@ namespace DeckLife.Numerics.Distributions;
 /// <summary>A distribution cut off outside an interval and scaled up again; its moments are those after the cut.</summary>
 /// <remarks>
 /// Equation: P(X ≤ x) = (F(x) - F(a))/(F(b) - F(a)); differences are taken in the smaller tail.
-/// Accuracy: moments by Gauss-Legendre quadrature over standard normal scores, relative error below 1e-9. Checked by: DistributionTests.
+/// Accuracy: moments by Gauss-Legendre quadrature over standard normal scores from -9 to 9, relative error below 1e-9 but for a heavy tail that is not
+/// cut: of a lognormal variable with a deviation of the logarithm of 2 the variance lacks 3e-7 of itself, with one of 3 1e-3. Checked by: DistributionTests.
 /// </remarks>
 public sealed class TruncatedDistribution : Distribution
 {
-    private const int Room = 512;
-
     private readonly bool _upperHalf;
     private readonly double _below;
     private readonly double _above;
@@ -125,62 +123,29 @@ public sealed class TruncatedDistribution : Distribution
         x < Lower || x > Upper ? 0 : Whole.Density(x) / _kept;
 
     /// <inheritdoc/>
-    protected internal override double LowerQuantile(double p) =>
-        _upperHalf
-            ? Held(Whole.UpperQuantile(_above + ((1 - p) * _kept)))
-            : OfLowerTail(_below + (p * _kept));
+    protected internal override double LowerQuantile(double p) => OfWhole(TailOfWhole(p, true));
 
     /// <inheritdoc/>
-    protected internal override double UpperQuantile(double q) =>
-        _above > 0.5
-            ? Held(Whole.LowerQuantile(_below + ((1 - q) * _kept)))
-            : OfUpperTail(_above + (q * _kept));
+    protected internal override double UpperQuantile(double q) => OfWhole(TailOfWhole(q, false));
 
     /// <inheritdoc/>
-    public override void FromUniform(ReadOnlySpan<double> p, Span<double> x)
+    protected internal override void FromTails(
+        ReadOnlySpan<double> place,
+        double middle,
+        Span<double> tails,
+        Span<double> result
+    )
     {
-        if (!CanUseScores)
+        Span<double> sides = stackalloc double[Room];
+        sides = sides[..tails.Length];
+        for (var i = 0; i < tails.Length; i++)
         {
-            base.FromUniform(p, x);
-            return;
+            (tails[i], var isLower) = TailOfWhole(tails[i], place[i] <= middle);
+            sides[i] = isLower ? -1 : 1;
         }
 
-        Span<double> room = stackalloc double[Room];
-        for (var at = 0; at < p.Length; at += Room)
-        {
-            var piece = p.Slice(at, Math.Min(Room, p.Length - at));
-            var tails = room[..piece.Length];
-            for (var i = 0; i < tails.Length; i++)
-            {
-                tails[i] = Math.Min(piece[i], 1 - piece[i]);
-            }
-
-            FromTails(piece, 0.5, tails, x.Slice(at, piece.Length));
-        }
-    }
-
-    /// <inheritdoc/>
-    public override void FromStandardNormal(ReadOnlySpan<double> z, Span<double> x)
-    {
-        if (!CanUseScores)
-        {
-            base.FromStandardNormal(z, x);
-            return;
-        }
-
-        Span<double> room = stackalloc double[Room];
-        for (var at = 0; at < z.Length; at += Room)
-        {
-            var piece = z.Slice(at, Math.Min(Room, z.Length - at));
-            var tails = room[..piece.Length];
-            for (var i = 0; i < tails.Length; i++)
-            {
-                tails[i] = -Math.Min(Math.Abs(piece[i]), FarthestScore);
-            }
-
-            VectorFunctions.NormalCdf(tails, tails);
-            FromTails(piece, 0, tails, x.Slice(at, piece.Length));
-        }
+        Whole.FromTails(sides, 0, tails, result);
+        VectorLoops.Clamp(result, Lower, Upper);
     }
 
     /// <inheritdoc/>
@@ -199,42 +164,37 @@ public sealed class TruncatedDistribution : Distribution
     private static double Inside(double score, int direction) =>
         score + (direction * 1e-12 * Math.Max(1, Math.Abs(score)));
 
-    // Of a cut in the upper or lower half of the whole the smaller tail changes within the range: those go one by one.
-    private bool CanUseScores => Whole.IsOfScore && !_upperHalf && _above <= 0.5;
-
-    // The values of smaller tails; on the lower side where the place is not above the middle.
-    private void FromTails(
-        ReadOnlySpan<double> place,
-        double middle,
-        Span<double> tails,
-        Span<double> result
-    )
-    {
-        VectorLoops.Line(tails, tails, 0, _kept);
-        Span<double> signs = stackalloc double[Room];
-        signs = signs[..tails.Length];
-        VectorLoops.Choose(place, middle, _below, _above, signs);
-        VectorLoops.Add(tails, signs, tails);
-        NormalQuantile.At(tails, tails);
-        VectorLoops.Choose(place, middle, 1, -1, signs);
-        VectorLoops.Multiply(tails, signs, tails);
-        Whole.FromStandardNormal(tails, result);
-        VectorLoops.Clamp(result, Lower, Upper);
-    }
-
     private string Range =>
         double.IsInfinity(Upper) ? string.Create(CultureInfo.InvariantCulture, $"below {Lower:G6}")
         : double.IsInfinity(Lower)
             ? string.Create(CultureInfo.InvariantCulture, $"above {Upper:G6}")
         : string.Create(CultureInfo.InvariantCulture, $"to {Lower:G6} to {Upper:G6}");
 
-    private double OfLowerTail(double p) =>
-        Held(p <= 0.5 ? Whole.LowerQuantile(p) : Whole.UpperQuantile(1 - p));
+    // The smaller tail of the whole distribution at which one of this has a tail.
+    private (double Tail, bool IsLower) TailOfWhole(double tail, bool isLower)
+    {
+        if (isLower && _upperHalf)
+        {
+            (tail, isLower) = (_above + ((1 - tail) * _kept), false);
+        }
+        else if (!isLower && _above > 0.5)
+        {
+            (tail, isLower) = (_below + ((1 - tail) * _kept), true);
+        }
+        else
+        {
+            tail = (isLower ? _below : _above) + (tail * _kept);
+        }
 
-    private double OfUpperTail(double q) =>
-        Held(q <= 0.5 ? Whole.UpperQuantile(q) : Whole.LowerQuantile(1 - q));
+        return tail <= 0.5 ? (tail, isLower) : (1 - tail, !isLower);
+    }
 
-    private double Held(double x) => Math.Clamp(x, Lower, Upper);
+    private double OfWhole((double Tail, bool IsLower) at) =>
+        Math.Clamp(
+            at.IsLower ? Whole.LowerQuantile(at.Tail) : Whole.UpperQuantile(at.Tail),
+            Lower,
+            Upper
+        );
 
     // E h(X) = ∫ h(x(z)) φ(z) dz over standard normal scores: smooth, and it ends at |z| = 9 (2e-19 of the probability).
     private (double Mean, double StandardDeviation) Moments()

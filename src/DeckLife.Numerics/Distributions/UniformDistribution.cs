@@ -49,6 +49,21 @@ public sealed class UniformDistribution : Distribution
     public override double Density(double x) => x < Lower || x > Upper ? 0 : 1 / (Upper - Lower);
 
     /// <inheritdoc/>
+    protected internal override void FromTails(
+        ReadOnlySpan<double> place,
+        double middle,
+        Span<double> tails,
+        Span<double> result
+    )
+    {
+        for (var i = 0; i < tails.Length; i++)
+        {
+            var distance = tails[i] * (Upper - Lower);
+            result[i] = place[i] <= middle ? Lower + distance : Upper - distance;
+        }
+    }
+
+    /// <inheritdoc/>
     protected internal override double LowerQuantile(double p) => Lower + (p * (Upper - Lower));
 
     /// <inheritdoc/>

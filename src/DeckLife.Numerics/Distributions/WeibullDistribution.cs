@@ -1,5 +1,6 @@
 using System.Globalization;
 using DeckLife.Numerics.RootFinding;
+using DeckLife.Numerics.Vectors;
 
 namespace DeckLife.Numerics.Distributions;
 
@@ -7,9 +8,20 @@ namespace DeckLife.Numerics.Distributions;
 /// <remarks>Equation: P(X &gt; x) = exp(-(x/λ)^k); mean λ Γ(1 + 1/k), variance λ² (Γ(1 + 2/k) - Γ(1 + 1/k)²).</remarks>
 public sealed class WeibullDistribution : Distribution
 {
+    private const double LeastShape = 0.02;
+    private const double LargestShape = 1e6;
+
     private WeibullDistribution(double shape, double scale)
     {
         Shape = Positive(shape, nameof(shape));
+        if (shape is < LeastShape or > LargestShape)
+        {
+            throw new ArgumentOutOfRangeException(
+                nameof(shape),
+                "A Weibull distribution needs a shape from 0.02 to 1e6: below, its spread overflows; above, it is as good as a fixed value."
+            );
+        }
+
         Scale = Positive(scale, nameof(scale));
     }
 
@@ -40,7 +52,7 @@ public sealed class WeibullDistribution : Distribution
         );
 
     /// <summary>From shape and scale.</summary>
-    /// <param name="shape">Shape k, above 0.</param>
+    /// <param name="shape">Shape k, from 0.02 to 1e6.</param>
     /// <param name="scale">Scale λ, above 0.</param>
     public static WeibullDistribution FromShapeAndScale(double shape, double scale) =>
         new(shape, scale);
@@ -100,6 +112,20 @@ public sealed class WeibullDistribution : Distribution
     }
 
     /// <inheritdoc/>
+    protected internal override void FromTails(
+        ReadOnlySpan<double> place,
+        double middle,
+        Span<double> tails,
+        Span<double> result
+    )
+    {
+        SmallArgument.MinusLog(place, middle, isTailBelow: false, tails);
+        VectorFunctions.Log(tails, tails);
+        VectorFunctions.ExpOfLine(tails, result, 0, 1 / Shape);
+        VectorLoops.Line(result, result, 0, Scale);
+    }
+
+    /// <inheritdoc/>
     protected internal override double LowerQuantile(double p) =>
         Scale * Math.Pow(-SmallArgument.LogOnePlus(-p), 1 / Shape);
 
@@ -109,10 +135,23 @@ public sealed class WeibullDistribution : Distribution
 
     // The coefficient of variation: falls as the shape grows.
     private static double Variation(double shape) =>
-        Math.Sqrt(
-            SmallArgument.ExpMinusOne(
-                MathNet.Numerics.SpecialFunctions.GammaLn(1 + (2 / shape))
-                    - (2 * MathNet.Numerics.SpecialFunctions.GammaLn(1 + (1 / shape)))
-            )
-        );
+        Math.Sqrt(SmallArgument.ExpMinusOne(LogMomentRatio(1 / shape)));
+
+    // ln(Γ(1 + 2e)/Γ(1 + e)²); where both logarithms nearly cancel, by their series Σ (-1)^n ζ(n) (2^n - 2) e^n / n (DLMF 5.7.3).
+    private static double LogMomentRatio(double e) =>
+        e > 0.003
+            ? MathNet.Numerics.SpecialFunctions.GammaLn(1 + (2 * e))
+                - (2 * MathNet.Numerics.SpecialFunctions.GammaLn(1 + e))
+            : e
+                * e
+                * (
+                    (Math.PI * Math.PI / 6)
+                    - (
+                        e
+                        * (
+                            2.4041138063191886
+                            - (e * (3.5 * 1.0823232337111382 - (e * 6 * 1.0369277551433699)))
+                        )
+                    )
+                );
 }

@@ -19,7 +19,7 @@ public sealed class ParetoSmoothedWeights
     /// <summary>Weights, smoothed and summing to 1.</summary>
     public IReadOnlyList<double> Weights { get; }
 
-    /// <summary>Shape k of the tail: below 0.5 good, below 0.7 usable, above it not to be trusted; 0 where all weights are equal.</summary>
+    /// <summary>Shape k of the tail: below 0.5 good, below 0.7 usable, above it not to be trusted; 0 where the largest weights are equal, so that there is no tail.</summary>
     public double Shape { get; }
 
     /// <summary>Effective number of draws, 1/Σw².</summary>

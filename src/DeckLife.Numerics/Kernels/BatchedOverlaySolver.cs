@@ -15,7 +15,7 @@ namespace DeckLife.Numerics.Kernels;
 /// both improves the result (Richardson) and is its error estimate; samples beyond the tolerance are solved again, finer.
 /// Source: Alexander, SIAM J. Numer. Anal. 14 (1977) 1006; clocks: Crank, The Mathematics of Diffusion (1975), section 7.1.
 /// Seasons of temperature enter through the clocks, whose steps need not follow the year; where layers feel them unlike, steps of two months at most.
-/// Valid for: linear transport, up to 4 layers at the start.
+/// Valid for: linear transport, up to 4 layers at the start and 6 with those placed.
 /// Accuracy: <see cref="SectionHistories.ErrorEstimate"/>, from one day after the start and each event on. Each sample's result depends on
 /// nothing but its own input: not on the other samples, the number of threads or the chunks. Checked by: BatchedOverlaySolverTests.
 /// </remarks>

@@ -21,10 +21,11 @@ public sealed class BatchedProfileFit
     private readonly LaneWidth _width;
 
     /// <summary>A fit on given slices.</summary>
-    /// <param name="topsMm">Tops of the slices [mm], at least 0.</param>
+    /// <param name="topsMm">Tops of the slices [mm], at least 0; 3 to 64 slices.</param>
     /// <param name="bottomsMm">Bottoms [mm]; equal to the top for a point.</param>
     /// <param name="weights">Weights, above 0, one a slice; empty: all 1.</param>
     /// <param name="width">The vectors to use; by default the widest that the machine has.</param>
+    /// <exception cref="ArgumentException">Another number of slices or weights, a slice that ends above its top, or no slice under the surface.</exception>
     public BatchedProfileFit(
         ReadOnlySpan<double> topsMm,
         ReadOnlySpan<double> bottomsMm,

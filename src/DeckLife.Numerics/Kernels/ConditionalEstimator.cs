@@ -27,6 +27,7 @@ public sealed class ConditionalEstimator
     {
         ArgumentNullException.ThrowIfNull(model);
         model.Check();
+        model.CheckSpread();
         _model = model;
         _width = width ?? VectorWidth.InUse;
     }
@@ -85,6 +86,9 @@ public sealed class ConditionalEstimator
         }
 
         var numbers = times.Select(t => new LimitStateNumbers(_model, t)).ToArray();
+        var indicators = isCounting
+            ? times.Select(t => new LimitStateIndicator(_model, t, _width)).ToArray()
+            : [];
         var lattices = new RandomlyShiftedLattice[shifts];
         for (var r = 0; r < shifts; r++)
         {
@@ -104,9 +108,9 @@ public sealed class ConditionalEstimator
                 Chunk(
                     lattices[piece / chunks],
                     numbers,
+                    indicators,
                     piece % chunks * ChunkSize,
                     Math.Min(ChunkSize, points - (piece % chunks * ChunkSize)),
-                    isCounting,
                     memory,
                     sums.AsSpan(piece * times.Length, times.Length)
                 ),
@@ -141,13 +145,14 @@ public sealed class ConditionalEstimator
     private unsafe void Chunk(
         RandomlyShiftedLattice lattice,
         LimitStateNumbers[] numbers,
+        LimitStateIndicator[] indicators,
         int first,
         int count,
-        bool isCounting,
         AlignedArray memory,
         Span<double> sums
     )
     {
+        var isCounting = indicators.Length > 0;
         var room = (count + 7) & ~7; // whole vectors; what lies beyond the points is computed and left out of the sum
         var block = memory.Ensure(6 * ChunkSize);
         if (room != count)
@@ -183,20 +188,10 @@ public sealed class ConditionalEstimator
             case (_, false):
                 LimitStateScalar.Transform(numbers[0], depth, diffusion, ageing, room);
                 break;
-            case (LaneWidth.Eight, true):
-                LimitStateLanes512.NormalPairs(depth, diffusion, room);
-                LimitStateLanes512.NormalPairs(ageing, surface, room);
-                LimitStateLanes512.NormalPairs(threshold, result, room); // of the last pair one is used
-                break;
-            case (LaneWidth.Four, true):
-                LimitStateLanes256.NormalPairs(depth, diffusion, room);
-                LimitStateLanes256.NormalPairs(ageing, surface, room);
-                LimitStateLanes256.NormalPairs(threshold, result, room); // of the last pair one is used
-                break;
             default:
-                LimitStateScalar.NormalPairs(depth, diffusion, room);
-                LimitStateScalar.NormalPairs(ageing, surface, room);
-                LimitStateScalar.NormalPairs(threshold, result, room);
+                RandomPairs.ToNormals(depth, diffusion, room, _width);
+                RandomPairs.ToNormals(ageing, surface, room, _width);
+                RandomPairs.ToNormals(threshold, result, room, _width); // of the last pair one is used
                 break;
         }
 
@@ -234,41 +229,16 @@ public sealed class ConditionalEstimator
                         room
                     );
                     break;
-                case (LaneWidth.Eight, true):
-                    LimitStateLanes512.Indicator(
-                        numbers[t],
-                        depth,
-                        diffusion,
-                        ageing,
-                        surface,
-                        threshold,
-                        result,
-                        room
-                    );
-                    break;
-                case (LaneWidth.Four, true):
-                    LimitStateLanes256.Indicator(
-                        numbers[t],
-                        depth,
-                        diffusion,
-                        ageing,
-                        surface,
-                        threshold,
-                        result,
-                        room
-                    );
-                    break;
                 default:
-                    LimitStateScalar.Indicator(
-                        numbers[t],
-                        depth,
-                        diffusion,
-                        ageing,
-                        surface,
-                        threshold,
-                        result,
-                        room
-                    );
+                    indicators[t]
+                        .Fill(
+                            new(depth, room),
+                            new(diffusion, room),
+                            new(ageing, room),
+                            new(surface, room),
+                            new(threshold, room),
+                            new(result, room)
+                        );
                     break;
             }
 

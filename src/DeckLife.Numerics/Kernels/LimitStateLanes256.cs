@@ -11,7 +11,7 @@ internal static unsafe class LimitStateLanes256
     // 1.5 · 2^52: adding it rounds to an integer and leaves that integer in the low bits.
     private const double Magic = 6755399441055744.0;
 
-    /// <summary>Turns standard normal numbers into depths, diffusion factors Dref aref^m / (1 - m), and 1 - m; in place.</summary>
+    /// <summary>Turns standard normal numbers into depths, diffusion factors Dref aref^m / (1 - m), or without that divisor, and 1 - m; in place.</summary>
     public static void Transform(
         in LimitStateNumbers numbers,
         double* depth,
@@ -44,7 +44,7 @@ internal static unsafe class LimitStateLanes256
             );
             log = Vector256.FusedMultiplyAdd(m, Vector256.Create(numbers.LogReferenceAge), log);
             Vector256.Store(Vector256.Max(x, Vector256.Create(numbers.LeastDepth)), depth + i);
-            Vector256.Store(LaneMath256.Exp(log) / q, diffusion + i);
+            Vector256.Store(LaneMath256.Exp(log) / Divisor(numbers, m), diffusion + i);
             Vector256.Store(q, ageing + i);
         }
     }
@@ -114,7 +114,7 @@ internal static unsafe class LimitStateLanes256
 
     /// <summary>
     /// Whether the content has reached the threshold, 1 or 0, given all five variables as standard normal numbers; functions to 1e-10, which a count
-    /// cannot tell from exact ones.
+    /// cannot tell from exact ones. The result must be none of the columns.
     /// </summary>
     public static void Indicator(
         in LimitStateNumbers numbers,
@@ -123,6 +123,48 @@ internal static unsafe class LimitStateLanes256
         double* ageing,
         double* surface,
         double* threshold,
+        double* result,
+        int count
+    )
+    {
+        // Two loops: each chain of operations is short enough for the processor to work on several vectors at once.
+        Arguments(numbers, depth, diffusion, ageing, result, count);
+        for (var i = 0; i < count; i += Vector256<double>.Count)
+        {
+            // C >= Ct: exp(z²) erfc z >= exp(z² + ln(Ct/Cs)).
+            var z = Vector256.Load(result + i);
+            var needed = Vector256.FusedMultiplyAdd(
+                z,
+                z,
+                Vector256.Create(numbers.LogMeanThresholdOverSurface)
+            );
+            needed = Vector256.FusedMultiplyAdd(
+                Vector256.Load(threshold + i),
+                Vector256.Create(numbers.ThresholdSd),
+                needed
+            );
+            needed = Vector256.FusedMultiplyAdd(
+                Vector256.Load(surface + i),
+                Vector256.Create(-numbers.SurfaceSd),
+                needed
+            );
+            Vector256.Store(
+                Vector256.ConditionalSelect(
+                    Vector256.GreaterThanOrEqual(ShortScaledErfc(z), ShortExp(needed)),
+                    Vector256<double>.One,
+                    Vector256<double>.Zero
+                ),
+                result + i
+            );
+        }
+    }
+
+    // z = x / (2 sqrt(s)), at most 26.
+    private static void Arguments(
+        in LimitStateNumbers numbers,
+        double* depth,
+        double* diffusion,
+        double* ageing,
         double* result,
         int count
     )
@@ -152,13 +194,11 @@ internal static unsafe class LimitStateLanes256
                 Vector256.Create(numbers.DiffusionMean)
             );
             log = Vector256.FusedMultiplyAdd(m, Vector256.Create(numbers.LogReferenceAge), log);
-            // (1 - m) s
-            Vector256<double> spread;
+            // What the exponential leaves of 1/s.
+            var rest = Divisor(numbers, m);
             if (isPlain)
             {
-                spread = ShortExp(
-                    Vector256.FusedMultiplyAdd(q, Vector256.Create(numbers.LogAge), log)
-                );
+                log = Vector256.FusedMultiplyAdd(q, Vector256.Create(numbers.LogAge), log);
             }
             else
             {
@@ -173,37 +213,26 @@ internal static unsafe class LimitStateLanes256
                     power -= ShortExp(q * Vector256.Create(numbers.LogAgeAtStart));
                 }
 
-                spread = ShortExp(log) * power;
+                rest /= power;
             }
 
-            var z = x * Vector256.Create(0.5) * Vector256.Sqrt(q / spread);
-            z = Vector256.Min(z, Vector256.Create(26.0));
-            // C >= Ct: exp(z²) erfc z >= exp(z² + ln(Ct/Cs)).
-            var needed = Vector256.FusedMultiplyAdd(
-                z,
-                z,
-                Vector256.Create(numbers.LogMeanThresholdOverSurface)
-            );
-            needed = Vector256.FusedMultiplyAdd(
-                Vector256.Load(threshold + i),
-                Vector256.Create(numbers.ThresholdSd),
-                needed
-            );
-            needed = Vector256.FusedMultiplyAdd(
-                Vector256.Load(surface + i),
-                Vector256.Create(-numbers.SurfaceSd),
-                needed
-            );
-            Vector256.Store(
-                Vector256.ConditionalSelect(
-                    Vector256.GreaterThanOrEqual(ShortScaledErfc(z), ShortExp(needed)),
-                    Vector256<double>.One,
-                    Vector256<double>.Zero
-                ),
-                result + i
-            );
+            var z =
+                x
+                * Vector256.Create(0.5)
+                * Vector256.Sqrt(rest)
+                * ShortExp(log * Vector256.Create(-0.5));
+            Vector256.Store(Vector256.Min(z, Vector256.Create(26.0)), result + i);
         }
     }
+
+    // 1 - m, or 1 where D is an apparent coefficient.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector256<double> Divisor(in LimitStateNumbers numbers, Vector256<double> m) =>
+        Vector256.FusedMultiplyAdd(
+            m,
+            Vector256.Create(-numbers.DividingShare),
+            Vector256<double>.One
+        );
 
     // exp(x): relative error below 2e-12 on [-708, 709], clamped beyond.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -220,15 +249,18 @@ internal static unsafe class LimitStateLanes256
             Vector256.Create(-0.69314718055994530942),
             a
         );
+        // Even and odd powers side by side.
+        var q = r * r;
         var p = Vector256.Create(2.4876164022625968e-5);
-        p = Vector256.FusedMultiplyAdd(p, r, Vector256.Create(0.00019915866926782682));
-        p = Vector256.FusedMultiplyAdd(p, r, Vector256.Create(0.0013888821677630363));
-        p = Vector256.FusedMultiplyAdd(p, r, Vector256.Create(0.0083332660979496144));
-        p = Vector256.FusedMultiplyAdd(p, r, Vector256.Create(0.041666666890956999));
-        p = Vector256.FusedMultiplyAdd(p, r, Vector256.Create(0.16666666891045777));
-        p = Vector256.FusedMultiplyAdd(p, r, Vector256.Create(0.49999999999797934));
-        p = Vector256.FusedMultiplyAdd(p, r, Vector256.Create(0.99999999997978517));
-        p = Vector256.FusedMultiplyAdd(p, r, Vector256.Create(1.0));
+        var o = Vector256.Create(0.00019915866926782682);
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(0.0013888821677630363));
+        o = Vector256.FusedMultiplyAdd(o, q, Vector256.Create(0.0083332660979496144));
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(0.041666666890956999));
+        o = Vector256.FusedMultiplyAdd(o, q, Vector256.Create(0.16666666891045777));
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(0.49999999999797934));
+        o = Vector256.FusedMultiplyAdd(o, q, Vector256.Create(0.99999999997978517));
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(1.0));
+        p = Vector256.FusedMultiplyAdd(o, r, p);
         return (p.AsInt64() + Vector256.ShiftLeft(k.AsInt64(), 52)).AsDouble();
     }
 
@@ -262,23 +294,25 @@ internal static unsafe class LimitStateLanes256
     private static Vector256<double> ShortScaledErfc(Vector256<double> z)
     {
         var y = (z - Vector256.Create(3.75)) / (z + Vector256.Create(3.75));
-        var p = Vector256.Create(5.6548225301971874e-7);
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(4.1652359119640107e-7));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(-6.1531673362229701e-6));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(3.8668973579308642e-6));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(4.7912219811236065e-5));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(-0.00015259449517981199));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(-2.5546178553308375e-5));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(0.0018029972069912489));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(-0.0082206188776757348));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(0.024143218943174335));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(-0.054802326806276298));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(0.10260431238477411));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(-0.16357189553347479));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(0.22600806690774607));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(-0.27342193149492817));
-        p = Vector256.FusedMultiplyAdd(p, y, Vector256.Create(0.14558972127506867));
-        return p;
+        // Even and odd powers side by side.
+        var q = y * y;
+        var o = Vector256.Create(5.6548225301971874e-7);
+        var p = Vector256.Create(4.1652359119640107e-7);
+        o = Vector256.FusedMultiplyAdd(o, q, Vector256.Create(-6.1531673362229701e-6));
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(3.8668973579308642e-6));
+        o = Vector256.FusedMultiplyAdd(o, q, Vector256.Create(4.7912219811236065e-5));
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(-0.00015259449517981199));
+        o = Vector256.FusedMultiplyAdd(o, q, Vector256.Create(-2.5546178553308375e-5));
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(0.0018029972069912489));
+        o = Vector256.FusedMultiplyAdd(o, q, Vector256.Create(-0.0082206188776757348));
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(0.024143218943174335));
+        o = Vector256.FusedMultiplyAdd(o, q, Vector256.Create(-0.054802326806276298));
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(0.10260431238477411));
+        o = Vector256.FusedMultiplyAdd(o, q, Vector256.Create(-0.16357189553347479));
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(0.22600806690774607));
+        o = Vector256.FusedMultiplyAdd(o, q, Vector256.Create(-0.27342193149492817));
+        p = Vector256.FusedMultiplyAdd(p, q, Vector256.Create(0.14558972127506867));
+        return Vector256.FusedMultiplyAdd(o, y, p);
     }
 
     // ln(C/Cs) = ln erfc(x / (2 sqrt(s))).

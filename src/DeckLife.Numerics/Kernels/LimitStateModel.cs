@@ -45,6 +45,9 @@ public sealed record LimitStateModel(
     /// <summary>Age after which D stays constant [yr]; positive infinity: ageing never fades.</summary>
     public double ConstantAfterYr { get; init; } = double.PositiveInfinity;
 
+    /// <summary>Whether D at an age is Dref (aref/a)^m at that moment, and s its integral; otherwise it is the apparent coefficient, and s that times the age.</summary>
+    public bool IsAgeingInstantaneous { get; init; } = true;
+
     internal void Check()
     {
         foreach (
@@ -68,10 +71,10 @@ public sealed record LimitStateModel(
             }
         }
 
-        if (!(SurfaceLogStandardDeviation + ThresholdLogStandardDeviation > 0))
+        if (!IsAgeingInstantaneous && (AgeAtStartYr > 0 || double.IsFinite(ConstantAfterYr)))
         {
             throw new ArgumentException(
-                "The threshold or the surface content must have a spread: it is integrated analytically."
+                "An apparent coefficient holds from age 0 on, and its ageing never fades."
             );
         }
 
@@ -87,6 +90,16 @@ public sealed record LimitStateModel(
         {
             throw new ArgumentException(
                 "The clamps and ages must be m below 1, depth above 0 mm, ages above 0 yr."
+            );
+        }
+    }
+
+    internal void CheckSpread()
+    {
+        if (!(SurfaceLogStandardDeviation + ThresholdLogStandardDeviation > 0))
+        {
+            throw new ArgumentException(
+                "The threshold or the surface content must have a spread: it is integrated analytically."
             );
         }
     }

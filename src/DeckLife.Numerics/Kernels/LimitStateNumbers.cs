@@ -14,6 +14,7 @@ internal readonly struct LimitStateNumbers
         AgeingSd = model.AgeingStandardDeviation;
         LeastAgeing = model.LeastAgeing;
         LargestAgeing = model.LargestAgeing;
+        DividingShare = model.IsAgeingInstantaneous ? 1 : 0;
         SurfaceSd = model.SurfaceLogStandardDeviation;
         ThresholdSd = model.ThresholdLogStandardDeviation;
         LogMeanThresholdOverSurface = model.ThresholdLogMean - model.SurfaceLogMean;
@@ -51,6 +52,9 @@ internal readonly struct LimitStateNumbers
     public double LeastAgeing { get; }
 
     public double LargestAgeing { get; }
+
+    // D aref^m is divided by 1 - this times m.
+    public double DividingShare { get; }
 
     public double SurfaceSd { get; }
 

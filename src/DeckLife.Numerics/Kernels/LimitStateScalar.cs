@@ -5,7 +5,7 @@ namespace DeckLife.Numerics.Kernels;
 /// <summary>The limit state of <see cref="LimitStateModel"/>, one point at a time: what <see cref="LimitStateLanes512"/> does in vectors.</summary>
 internal static unsafe class LimitStateScalar
 {
-    /// <summary>Turns standard normal numbers into depths, diffusion factors Dref aref^m / (1 - m), and 1 - m; in place.</summary>
+    /// <summary>Turns standard normal numbers into depths, diffusion factors Dref aref^m / (1 - m), or without that divisor, and 1 - m; in place.</summary>
     public static void Transform(
         in LimitStateNumbers numbers,
         double* depth,
@@ -30,7 +30,7 @@ internal static unsafe class LimitStateScalar
                     numbers.DiffusionMean
                         + (numbers.DiffusionSd * diffusion[i])
                         + (m * numbers.LogReferenceAge)
-                ) / (1 - m);
+                ) / (1 - (numbers.DividingShare * m));
             ageing[i] = 1 - m;
         }
     }

@@ -7,7 +7,7 @@ namespace DeckLife.Numerics.Kernels;
 public sealed class SectionSamples
 {
     /// <summary>A section of the given layers.</summary>
-    /// <param name="layers">Layers from the top down, at least one, with as many samples each.</param>
+    /// <param name="layers">Layers from the top down, 1 to 4, with as many samples each.</param>
     public SectionSamples(params IReadOnlyList<LayerSamples> layers)
     {
         ArgumentNullException.ThrowIfNull(layers);

@@ -70,7 +70,7 @@ internal sealed class StepPlan
     /// <summary>The same for steps twice as long [steps].</summary>
     public double[] CoarseFactors { get; }
 
-    // After the kink nothing is singular: mild grading.
+    // After the kink nothing is singular: mild grading. Numerical choice, which the error estimate of each sample judges.
     private const double AfterKink = 1.5;
 
     /// <summary>Where a time lies in units of steps: steps are equally spaced in it on either side of the kink.</summary>

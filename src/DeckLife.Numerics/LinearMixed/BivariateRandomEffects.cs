@@ -8,7 +8,7 @@ namespace DeckLife.Numerics.LinearMixed;
 /// Equation: y ~ N(X β, V + I ⊗ Σ), y = (first and second outcome of group 1, of group 2, …), X picking the outcome, Σ any covariance.
 /// Restricted log-likelihood with all constants: -½ (k-2) ln 2π + ½ ln|XᵀX| - ½ ln|M| - ½ ln|XᵀM⁻¹X| - ½ rᵀM⁻¹r.
 /// Source: van Houwelingen, Arends and Stijnen, Advanced methods in meta-analysis (Statistics in Medicine 21, 2002). Checked by:
-/// BivariateRandomEffectsTests, and against metafor's rma.mv in reference-checks.
+/// LinearMixedTests, and against metafor's rma.mv in reference-checks.
 /// </remarks>
 public sealed record BivariateRandomEffects
 {

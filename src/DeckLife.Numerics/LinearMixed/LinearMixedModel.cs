@@ -4,7 +4,7 @@ namespace DeckLife.Numerics.LinearMixed;
 /// <remarks>
 /// Equation: y_j = X_j β + Z_j b_j + e_j, b_j ~ N(0, σ² Ψ), e_j ~ N(0, σ² I); β and σ² profiled out, Ψ = L Lᵀ searched over any L, so that
 /// the edges (no variance, perfect correlation) can be reached. Source: Pinheiro and Bates, Mixed-Effects Models in S and S-PLUS
-/// (2000), section 2.2. Checked by LinearMixedModelTests, and through the deck's one-stage fit against R's nlme.
+/// (2000), section 2.2. Checked by LinearMixedTests, and through the deck's one-stage fit against R's nlme.
 /// </remarks>
 public sealed record LinearMixedModel
 {

@@ -6,13 +6,14 @@ namespace DeckLife.Numerics.MarkovChains;
 /// <remarks>
 /// Source: Vehtari, Gelman, Simpson, Carpenter and Bürkner, Rank-normalization, folding, and localization: an improved R-hat for
 /// assessing convergence of MCMC (Bayesian Analysis 16, 2021), equations 1 to 14; autocorrelations by Geyer's initial
-/// monotone sequence (Statistical Science 7, 1992). Checked by ChainDiagnosticsTests, against a peer script and AR(1) theory.
+/// monotone sequence (Statistical Science 7, 1992). Each method throws an <see cref="ArgumentException"/> for no chain, chains of
+/// different lengths or of fewer than 4 values. Checked by ChainDiagnosticsTests, against a peer script and AR(1) theory.
 /// </remarks>
 public static class ChainDiagnostics
 {
     /// <summary>Split R-hat of the values as they are.</summary>
     /// <param name="chains">At least one chain; all of one length, at least 4.</param>
-    /// <returns>R-hat; 1 when nothing varies.</returns>
+    /// <returns>R-hat; 1 when nothing varies, <see cref="double.MaxValue"/> where the halves of chains differ and nothing varies within them.</returns>
     public static double SplitRHat(IReadOnlyList<double[]> chains) => RHat(Split(chains));
 
     /// <summary>The larger of the split R-hats of the rank-normalised values and of their rank-normalised distances from the median.</summary>

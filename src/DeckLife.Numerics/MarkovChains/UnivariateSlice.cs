@@ -8,6 +8,7 @@ namespace DeckLife.Numerics.MarkovChains;
 /// </remarks>
 public static class UnivariateSlice
 {
+    // Far more widths than any start is off; where they are used up the interval is still a valid one (figure 3 with m = 60).
     private const int MaximumSteps = 60;
 
     /// <summary>Draws the next value of the coordinate.</summary>

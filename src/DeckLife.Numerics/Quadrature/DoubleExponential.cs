@@ -4,7 +4,7 @@ namespace DeckLife.Numerics.Quadrature;
 /// <remarks>Source: Takahasi and Mori 1974, Publications of RIMS 9:721-741; u = exp(s - exp(-s)), trapezoidal rule in s.</remarks>
 public static class DoubleExponential
 {
-    /// <summary>∫ f(u) du over u from 0 to infinity, for an f that falls at least exponentially.</summary>
+    /// <summary>∫ f(u) du over u from 0 to infinity, for a smooth f that falls at least as e^-u: nodes lie between e^-60 and e^7.</summary>
     /// <param name="integrand">f; called with positive arguments.</param>
     public static double OverHalfLine(Func<double, double> integrand)
     {

@@ -9,6 +9,7 @@ public sealed class GaussLegendre
 
     /// <summary>Makes the rule with a number of points.</summary>
     /// <param name="points">The number of points, 2 to 200.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Another number of points.</exception>
     public GaussLegendre(int points)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(points, 2);
@@ -85,7 +86,7 @@ public sealed class GaussLegendre
         return from == to ? integrand(from) : Integrate(integrand, from, to) / (to - from);
     }
 
-    /// <summary>∫ f over [a, b], intervals halved until two halves agree with the whole.</summary>
+    /// <summary>∫ f over [a, b], intervals halved until two halves agree with the whole, 30 times at most.</summary>
     /// <param name="integrand">f; smooth but for kinks, where more halvings are spent.</param>
     /// <param name="from">a.</param>
     /// <param name="to">b.</param>

@@ -5,7 +5,7 @@ namespace DeckLife.Numerics.Reliability;
 /// <summary>Exact limits of a probability from counted events.</summary>
 /// <remarks>
 /// Equation: lower is the α/2 quantile of beta(k, n - k + 1), upper the 1 - α/2 quantile of beta(k + 1, n - k).
-/// Source: Clopper &amp; Pearson, Biometrika 26 (1934) 404-413. Checked by: BinomialLimitsTests, and reliability/clopper-pearson of the reference checks.
+/// Source: Clopper &amp; Pearson, Biometrika 26 (1934) 404-413. Checked by: ReliabilityTests, and reliability/clopper-pearson of the reference checks.
 /// </remarks>
 public static class BinomialLimits
 {

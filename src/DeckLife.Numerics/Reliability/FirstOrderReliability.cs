@@ -114,13 +114,13 @@ public static class FirstOrderReliability
         }
     }
 
-    /// <summary>Finds the design points that starts all around the origin reach, the most important first.</summary>
+    /// <summary>Finds the design points that starts all around the origin reach, the nearest to the origin first.</summary>
     /// <param name="limitState">The limit state.</param>
     /// <param name="seed">Seed of the random directions.</param>
     /// <param name="randomStarts">Number of random directions beside the origin and both ways along each axis.</param>
     /// <returns>
-    /// Converged points, each once, true local minima of the distance only, without those whose first-order probability is
-    /// below 1e-4 of the first one's; or the single failed search from the origin where none converged.
+    /// Converged points, each once, true local minima of the distance only, without those for which Φ(-|β|) is below 1e-4 of
+    /// the nearest one's and those at the far side of an island (β of the other sign); no points where no search converged.
     /// </returns>
     public static DesignPointSet FindAll(LimitState limitState, ulong seed, int randomStarts = 24)
     {
@@ -154,10 +154,13 @@ public static class FirstOrderReliability
             Keep(found, Find(limitState, start), limitState);
         }
 
+        // From the origin a design point is where the origin's own state ends. Where it begins again, behind an island of the other, β has the other sign.
+        var fails = limitState.Value(new double[n]) <= 0;
+        found.RemoveAll(p => fails ? p.Beta > 1e-6 : p.Beta < -1e-6);
         found.Sort(
             (a, b) =>
             {
-                var order = a.Beta.CompareTo(b.Beta);
+                var order = Math.Abs(a.Beta).CompareTo(Math.Abs(b.Beta));
                 for (var d = 0; order == 0 && d < n; d++)
                 {
                     order = a.Scores[d].CompareTo(b.Scores[d]);
@@ -166,7 +169,6 @@ public static class FirstOrderReliability
                 return order;
             }
         );
-        // A failed origin has one side only: the nearest point of the safe side is the one that counts.
         var cut =
             found.Count == 0 ? 0 : 1e-4 * NormalQuantile.Probability(-Math.Abs(found[0].Beta));
         return new()

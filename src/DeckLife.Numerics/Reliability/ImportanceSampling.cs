@@ -7,7 +7,9 @@ namespace DeckLife.Numerics.Reliability;
 /// <remarks>
 /// Equation: P = mean of 1[g ≤ 0] φ(u)/q(u), q = Σ w_k φ(u - u_k) over the design points and the origin; the origin's part (a tenth)
 /// bounds the weights by 10 (defensive mixture: Hesterberg, Technometrics 37 (1995) 185-194).
-/// Limits are normal ones from the spread of the weighted draws. Checked by: reliability/* of the reference checks.
+/// Limits: of plain draws (no design point) Clopper and Pearson's; else normal ones from the spread of the weighted draws, and where
+/// no draw fails the upper one is 10 times Clopper and Pearson's, since P ≤ 10 times the share of draws of q that fail.
+/// Checked by: ReliabilityTests, and reliability/* of the reference checks.
 /// </remarks>
 public static class ImportanceSampling
 {
@@ -53,17 +55,46 @@ public static class ImportanceSampling
         var n = (double)chunks * ChunkSize;
         var mean = sum / n;
         var error = Math.Sqrt(Math.Max(0, (squares / n) - (mean * mean)) / (n - 1));
+        var (lower, upper, method) = Limits(mean, error, events, (long)n, weights[0]);
         return new()
         {
             Value = mean,
             StandardError = error,
-            Lower = Math.Max(0, mean - (1.959963984540054 * error)),
-            Upper = mean + (1.959963984540054 * error),
+            Lower = lower,
+            Upper = upper,
             Level = 0.95,
-            LimitMethod = "normal, from the spread of the weighted draws",
+            LimitMethod = method,
             Draws = (long)n,
             Events = events,
         };
+    }
+
+    private static (double Lower, double Upper, string Method) Limits(
+        double mean,
+        double error,
+        long events,
+        long draws,
+        double originShare
+    )
+    {
+        if (events > 0 && originShare < 1)
+        {
+            var half = 1.959963984540054 * error;
+            return (
+                Math.Max(0, mean - half),
+                mean + half,
+                "normal, from the spread of the weighted draws"
+            );
+        }
+
+        var exact = BinomialLimits.ClopperPearson(events, draws);
+        return originShare < 1
+            ? (
+                0,
+                Math.Min(1, exact.Upper / originShare),
+                "Clopper-Pearson for no event, times the largest weight"
+            )
+            : (exact.Lower, exact.Upper, exact.LimitMethod);
     }
 
     private static double[][] Centres(

@@ -6,7 +6,10 @@ namespace DeckLife.Numerics.Sampling;
 /// Runs pieces of work on several threads so that the result is the same bytes for any number of them: what a piece is
 /// depends on the work alone, never on the threads, and results are kept and summed in the order of the pieces.
 /// </summary>
-/// <remarks>Checked by: FixedOrderParallelTests (1, 2, 8 threads: same bytes).</remarks>
+/// <remarks>
+/// What a piece throws is thrown to the caller, unwrapped: that of the first piece in order that failed. Pieces after it may be left undone.
+/// Checked by: FixedOrderParallelTests (1, 2, 8 threads: same bytes).
+/// </remarks>
 public static class FixedOrderParallel
 {
     /// <summary>Number of threads used where none is asked for: the processors of the machine.</summary>
@@ -124,6 +127,7 @@ public static class FixedOrderParallel
     /// <param name="body">Computes the piece of the given number.</param>
     /// <param name="threads">Number of threads; 0 for <see cref="DefaultThreads"/>.</param>
     /// <param name="cancellation">Stops between two pieces.</param>
+    /// <exception cref="OperationCanceledException">Cancelled before all pieces were done.</exception>
     public static TResult[] Map<TResult>(
         int pieces,
         Func<int, TResult> body,
@@ -131,6 +135,7 @@ public static class FixedOrderParallel
         CancellationToken cancellation = default
     )
     {
+        ArgumentOutOfRangeException.ThrowIfNegative(pieces);
         ArgumentNullException.ThrowIfNull(body);
         var results = new TResult[pieces];
         Run(pieces, piece => results[piece] = body(piece), threads, cancellation);

@@ -49,7 +49,7 @@ public static unsafe class RandomPairs
 
     /// <summary>Draws those normal numbers of a column anew that lie outside bounds, until they are within.</summary>
     /// <param name="seed">Seed.</param>
-    /// <param name="purpose">What the numbers are for; another one than that of the column.</param>
+    /// <param name="purpose">What the numbers are for; it may be that of the columns, whose numbers are others.</param>
     /// <param name="index">Number of the column within the purpose.</param>
     /// <param name="column">Normal numbers; those outside are replaced.</param>
     /// <param name="lower">Lower bound.</param>
@@ -161,7 +161,7 @@ public static unsafe class RandomPairs
         Uniforms(unchecked(two + skip), second, count, lanes);
         if (isNormal)
         {
-            Normals(first, second, count, lanes);
+            ToNormals(first, second, count, lanes);
         }
     }
 
@@ -181,7 +181,8 @@ public static unsafe class RandomPairs
         }
     }
 
-    private static void Normals(double* first, double* second, int count, LaneWidth lanes)
+    /// <summary>Turns pairs of uniform numbers into pairs of standard normal ones; in place.</summary>
+    internal static void ToNormals(double* first, double* second, int count, LaneWidth lanes)
     {
         switch (lanes)
         {

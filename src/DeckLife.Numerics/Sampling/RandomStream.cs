@@ -5,7 +5,7 @@ namespace DeckLife.Numerics.Sampling;
 
 /// <summary>
 /// A counter-based stream of random numbers named by (seed, purpose, index): any number of it can be computed on its own,
-/// two streams never share a number, and nothing is shared between threads.
+/// two names never share a key and a counter, and nothing is shared between threads.
 /// </summary>
 /// <remarks>
 /// Equation: Philox4x64 with 10 rounds, key (seed, purpose), counter (block, index, 0, 0).

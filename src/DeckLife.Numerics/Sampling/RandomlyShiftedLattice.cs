@@ -118,7 +118,7 @@ public sealed class RandomlyShiftedLattice
     {
         CheckRange(first, values.Length);
         var i = 0;
-        if (Vector512.IsHardwareAccelerated && first % 8 == 0)
+        if (Vector256.IsHardwareAccelerated && first % 8 == 0)
         {
             i = FillEights(dimension, first, values);
         }

@@ -44,7 +44,7 @@ public abstract class EvaluationPlan
         );
     }
 
-    /// <summary>Refuses values that are missing, too few or not finite.</summary>
+    /// <summary>Refuses values that are missing, too few, too many or not finite.</summary>
     /// <param name="values">One array a block.</param>
     protected void CheckValues(IReadOnlyList<double[]> values)
     {
@@ -53,6 +53,15 @@ public abstract class EvaluationPlan
         {
             throw new ArgumentException(
                 $"{Blocks} blocks of values are needed, {values.Count} are given.",
+                nameof(values)
+            );
+        }
+
+        var count = values.Sum(v => (long)v.Length);
+        if (count != Evaluations)
+        {
+            throw new ArgumentException(
+                $"{Evaluations} values are needed, {count} are given.",
                 nameof(values)
             );
         }

@@ -8,7 +8,7 @@ namespace DeckLife.Numerics.Sensitivity;
 /// <remarks>
 /// Equation: d_i = (f(v with v_i + Δ_i) - f(v))/Δ_i with v in the unit cube, x_i the quantile of e + (1 - 2e) v_i, e the edge probability.
 /// Source: Morris, Technometrics 33 (1991) 161-174; μ* and the radial layout: Campolongo, Saltelli &amp; Cariboni, Computer Physics
-/// Communications 182 (2011) 978-988. Checked by: MorrisPlanTests, and sensitivity/morris-* of the reference checks.
+/// Communications 182 (2011) 978-988. Checked by: SensitivityTests, and sensitivity/morris-* of the reference checks.
 /// </remarks>
 public sealed class MorrisPlan : EvaluationPlan
 {

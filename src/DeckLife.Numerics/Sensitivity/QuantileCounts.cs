@@ -4,7 +4,7 @@ namespace DeckLife.Numerics.Sensitivity;
 /// <remarks>
 /// A bin is one value of the leading bits of a double (sign, exponent, 13 bits of the fraction), 1.2e-4 wide at most relative to the value; within a
 /// bin values are taken as even. Whole counts: any order of adding gives the same result. Positive infinity has a bin of its own.
-/// Accuracy: a percentile is within 1.2e-4 of an order statistic, relative. Checked by: QuantileCountsTests.
+/// Accuracy: a percentile is within 1.2e-4 of an order statistic, relative. Checked by: SensitivityTests.
 /// </remarks>
 public sealed class QuantileCounts
 {

@@ -8,7 +8,7 @@ namespace DeckLife.Numerics.Sensitivity;
 /// <remarks>
 /// Equation: Sh_i V = Σ_{J without i} |J|! (d-1-|J|)!/d! (c(J + i) - c(J)), c(J) = E Var(Y | all but J) = E (Y - Y_J)²/2, Y_J with the inputs J drawn anew given the others.
 /// Source: Owen, SIAM/ASA Journal on Uncertainty Quantification 2 (2014) 245-251; Song, Nelson &amp; Staum, same journal 4 (2016) 1060-1083.
-/// Dependence is that of the Gaussian copula, whose conditional law is exact. Checked by: ShapleyPlanTests (linear case in closed form).
+/// Dependence is that of the Gaussian copula, whose conditional law is exact. Checked by: SensitivityTests (linear case in closed form).
 /// </remarks>
 public sealed class ShapleyPlan : EvaluationPlan
 {
@@ -24,9 +24,10 @@ public sealed class ShapleyPlan : EvaluationPlan
 
     /// <summary>Plans the evaluations.</summary>
     /// <param name="variables">The inputs, 10 at most.</param>
-    /// <param name="points">Number of points N, at least 16; the function is computed N 2^inputs times.</param>
+    /// <param name="points">Number of points N, at least 16, for a lattice a power of 2 up to 2^18; the function is computed N 2^inputs times.</param>
     /// <param name="seed">Seed.</param>
     /// <param name="source">Where the points come from.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Too many inputs, too few points, or a number of points that the source cannot give.</exception>
     public ShapleyPlan(
         RandomVector variables,
         int points,

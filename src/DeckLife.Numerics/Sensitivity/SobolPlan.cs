@@ -10,7 +10,7 @@ namespace DeckLife.Numerics.Sensitivity;
 /// Equation: with samples A, B and A_g (A with group g from B): S_g V = mean f_B (f_Ag - f_A); T_g V = mean (f_A - f_Ag)²/2.
 /// Source: Saltelli et al., Computer Physics Communications 181 (2010) 259-270, table 2 (b); Jansen, same journal 117 (1999) 35-43.
 /// Limits: percentiles of 95 % of bootstrap samples of the points; with a lattice they are wider than the error is, since the points are evener than random ones.
-/// Checked by: SobolPlanTests, and sensitivity/* of the reference checks.
+/// Checked by: SensitivityTests, and sensitivity/* of the reference checks.
 /// </remarks>
 public sealed class SobolPlan : EvaluationPlan
 {
@@ -23,10 +23,11 @@ public sealed class SobolPlan : EvaluationPlan
 
     /// <summary>Plans the evaluations.</summary>
     /// <param name="variables">The inputs.</param>
-    /// <param name="points">Number of points N, at least 16; the function is computed N (groups + 2) times.</param>
+    /// <param name="points">Number of points N, at least 16, for a lattice a power of 2 up to 2^18; the function is computed N (groups + 2) times.</param>
     /// <param name="seed">Seed.</param>
     /// <param name="source">Where the points come from.</param>
     /// <param name="groups">Numbers of the inputs of each group, each input once; absent: every input by itself.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Too few points, a number of them that the source cannot give, or a lattice for more than 16 inputs (32 coordinates).</exception>
     /// <exception cref="ArgumentException">Groups that leave out or repeat an input, or that part inputs which depend on each other.</exception>
     public SobolPlan(
         RandomVector variables,

@@ -3,7 +3,7 @@ using DeckLife.Numerics.Distributions;
 namespace DeckLife.Numerics.Sensitivity;
 
 /// <summary>One-at-a-time swings: each input at a low and a high quantile, the others at their medians.</summary>
-/// <remarks>They see neither interactions nor dependence: a first look. Checked by: SwingPlanTests.</remarks>
+/// <remarks>They see neither interactions nor dependence: a first look. Checked by: SensitivityTests.</remarks>
 public sealed class SwingPlan : EvaluationPlan
 {
     private readonly RandomVector _variables;

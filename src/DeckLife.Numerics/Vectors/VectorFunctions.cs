@@ -8,7 +8,7 @@ namespace DeckLife.Numerics.Vectors;
 /// Every element is computed by itself, so the result does not depend on where it stands in the span. Inputs and outputs may be the same span.
 /// Accuracy: Exp 4e-16 relative on [-708, 709] (0 below, exp(709) above); Log 4e-16 of max(|ln x|, 1) for positive normal x; Erfc 5e-15 relative
 /// to x = 26 (0 beyond 26.6); NormalCdf 6e-15 relative to x = -36; NormalQuantile 2e-15 of max(|z|, 1) for p from 1e-300.
-/// Checked by: LaneMathTests, and kernel/special-functions of the reference checks.
+/// Checked by: LaneMathTests, and kernels/special-functions of the reference checks.
 /// </remarks>
 public static class VectorFunctions
 {

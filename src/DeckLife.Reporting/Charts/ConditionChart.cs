@@ -111,8 +111,8 @@ public static class ConditionChart
                         new
                         {
                             xref = "paper",
-                            x = 1,
-                            xanchor = "right",
+                            x = 0,
+                            xanchor = "left",
                             y = limit,
                             yanchor = "bottom",
                             showarrow = false,

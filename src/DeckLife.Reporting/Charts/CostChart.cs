@@ -49,6 +49,23 @@ public static class CostChart
                 ("marker", new { color = colour, size = 13 }),
                 ("hovertemplate", "median %{x:,.3s}<extra></extra>")
             );
+            figure.Add(
+                "scatter",
+                ("x", new[] { s.Cost.MeanPresentValue }),
+                ("y", new[] { name }),
+                ("mode", "markers"),
+                (
+                    "marker",
+                    new
+                    {
+                        color = "#FFFFFF",
+                        size = 10,
+                        symbol = "diamond",
+                        line = new { color = "#1D2226", width = 1.5 },
+                    }
+                ),
+                ("hovertemplate", "mean %{x:,.3s}<extra></extra>")
+            );
         }
 
         var json = figure
@@ -83,12 +100,12 @@ public static class CostChart
             .ToJson();
         return new ReportChart(
             "Present value, by strategy",
-            $"Dot: median; bar: 5th to 95th percentile. Over {NumberNotation.Trimmed(projection.Deck.Horizon.Years)} years at {NumberNotation.Percent(projection.Deck.DiscountRate)} a year, year 0 not discounted.",
+            $"Diamond: mean, by which strategies are ranked; dot: median; bar: 5th to 95th percentile. Over {NumberNotation.Trimmed(projection.Deck.Horizon.Years)} years at {NumberNotation.Percent(projection.Deck.DiscountRate)} a year, year 0 not discounted.",
             "Present value of each strategy. "
                 + string.Join(
                     " ",
                     priced.Select(p =>
-                        $"{p.Strategy.Strategy.Name}: {NumberNotation.Money(p.Strategy.Cost!.PresentValue.P50, currency)} in the median."
+                        $"{p.Strategy.Strategy.Name}: {NumberNotation.Money(p.Strategy.Cost!.MeanPresentValue, currency)} in the mean, {NumberNotation.Money(p.Strategy.Cost.PresentValue.P50, currency)} in the median."
                     )
                 ),
             110 + (44 * priced.Count),
@@ -98,6 +115,7 @@ public static class CostChart
                 $"Present value [{currency} of {year}]",
                 [
                     new("Strategy"),
+                    new("Mean", true),
                     new("5th percentile", true),
                     new("Median", true),
                     new("95th percentile", true),
@@ -107,7 +125,8 @@ public static class CostChart
                     .. priced.Select(p =>
                         ImmutableArray.Create(
                             ReportCell.Words(p.Strategy.Strategy.Name),
-                            ReportCell.Number(p.Strategy.Cost!.PresentValue.P05),
+                            ReportCell.Number(p.Strategy.Cost!.MeanPresentValue),
+                            ReportCell.Number(p.Strategy.Cost.PresentValue.P05),
                             ReportCell.Number(p.Strategy.Cost.PresentValue.P50),
                             ReportCell.Number(p.Strategy.Cost.PresentValue.P95),
                             ReportCell.Number(p.Strategy.Cost.EquivalentAnnual)

@@ -64,13 +64,7 @@ public static class LearningChart
         var json = figure
             .Layout(
                 ("xaxis", Figure.Axis("Year", ("tickformat", "d"))),
-                (
-                    "yaxis",
-                    Figure.Axis(
-                        "Damaged or patched if nothing is done [%]",
-                        ("rangemode", "tozero")
-                    )
-                )
+                ("yaxis", Figure.Axis("Damaged or patched [%]", ("rangemode", "tozero")))
             )
             .ToJson();
         return new(

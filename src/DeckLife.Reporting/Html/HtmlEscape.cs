@@ -10,18 +10,23 @@ public static class HtmlEscape
     public static string Text(string? text)
     {
         var escaped = new StringBuilder();
-        foreach (var c in text ?? "")
+        for (var i = 0; i < (text?.Length ?? 0); i++)
         {
+            var c = text![i];
             _ = c switch
             {
+                // A number and its per cent sign stay on one line.
+                ' '
+                    when i > 0
+                        && char.IsAsciiDigit(text[i - 1])
+                        && text.AsSpan(i + 1).StartsWith("%") => escaped.Append('\u00A0'),
                 '&' => escaped.Append("&amp;"),
                 '<' => escaped.Append("&lt;"),
                 '>' => escaped.Append("&gt;"),
                 '"' => escaped.Append("&quot;"),
                 '\'' => escaped.Append("&#39;"),
-                // Control characters have no place in a page; tabs and line ends are harmless.
-                < ' ' when c is not ('\t' or '\n' or '\r') => escaped.Append('\uFFFD'),
-                '\u007F' => escaped.Append('\uFFFD'),
+                // They have no place in a page; tabs and line ends are harmless.
+                _ when UnseenCharacter.Is(c) => escaped.Append('\uFFFD'),
                 _ => escaped.Append(c),
             };
         }
@@ -42,7 +47,7 @@ public static class HtmlEscape
     /// <summary>Text for a chart's label: the chart library reads simple markup there, so it gets entities instead.</summary>
     /// <param name="text">Any text.</param>
     public static string ChartLabel(string? text) =>
-        new StringBuilder(text)
+        new StringBuilder(UnseenCharacter.Replace(text ?? "", '\uFFFD'))
             .Replace("&", "&amp;")
             .Replace("<", "&lt;")
             .Replace(">", "&gt;")

@@ -20,7 +20,7 @@ internal sealed class NetworkAnswer(NetworkResult result) : IReportPart
                     $"<div><dt>{f.Name}</dt><dd class=\"dl-value\">{QuantityHtml.Both(f.Value(UnitSystem.Si), f.Value(UnitSystem.UsCustomary))}</dd><dd class=\"dl-note\">{QuantityHtml.Both(f.Note(UnitSystem.Si), f.Note(UnitSystem.UsCustomary))}</dd></div>"
                 ))
             )}</dl></div>
-            <aside class="dl-cautions"><p class="dl-cautions-head">Before use</p><ul>{HtmlFragment.Join(
+            <aside class="dl-cautions" aria-label="Cautions"><p class="dl-cautions-head">Cautions</p><ul>{HtmlFragment.Join(
                 NetworkNotes.Cautions.Select(c => HtmlFragment.Of($"<li>{c}</li>"))
             )}</ul></aside></div>
 

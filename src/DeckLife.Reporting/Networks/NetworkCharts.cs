@@ -145,12 +145,67 @@ public static class NetworkCharts
     public static ReportChart BudgetValue(NetworkResult result)
     {
         ArgumentNullException.ThrowIfNull(result);
+        var whole = result.BudgetValues.First(v => v.Factor == 1).ValueM2Yr;
+        string Unit(UnitSystem units) => UnitScale.Area.Unit(units) + " yr";
+        string Drawn(UnitSystem units) => BudgetFigure(result, units, Unit(units));
+        string Words(UnitSystem units) =>
+            string.Join(
+                " ",
+                result.BudgetValues.Select(v =>
+                    $"With {NumberNotation.Percent(v.Factor)} of the budget {NumberNotation.Significant(UnitScale.Area.To(v.ValueM2Yr, units))} {Unit(units)} avoided."
+                )
+            );
+        ReportCell Area(double m2Yr, UnitSystem units) =>
+            ReportCell.Number(UnitScale.Area.To(m2Yr, units), 4);
+        ReportTable Numbers(UnitSystem units) =>
+            new(
+                "Value of the best program by budget",
+                [
+                    new("Budget", true, FixedUnit: result.Prices),
+                    new("Share of the budget", true, IsShare: true),
+                    new("Avoided", true, FixedUnit: Unit(units)),
+                    new("Against the whole budget", true, FixedUnit: Unit(units)),
+                    new("At most", true, FixedUnit: Unit(units)),
+                    new("Sureness"),
+                ],
+                [
+                    .. result.BudgetValues.Select(v =>
+                        ImmutableArray.Create(
+                            ReportCell.Amount(v.Budget),
+                            ReportCell.Percent(v.Factor),
+                            Area(v.ValueM2Yr, units),
+                            Area(v.ValueM2Yr - whole, units),
+                            Area(v.BoundM2Yr, units),
+                            ReportCell.Words(NetworkNotes.Sureness(v.Status, v.Gap))
+                        )
+                    ),
+                ]
+            );
+        return new ReportChart(
+            "What money is worth",
+            "Damaged area avoided, times the decks' weights, by the best program with less and with more money.",
+            Words(UnitSystem.Si),
+            340,
+            Drawn(UnitSystem.Si),
+            Drawn(UnitSystem.UsCustomary),
+            Numbers(UnitSystem.Si)
+        )
+        {
+            AlternativeTextUs = Words(UnitSystem.UsCustomary),
+            NumbersUs = Numbers(UnitSystem.UsCustomary),
+        };
+    }
+
+    private static string BudgetFigure(NetworkResult result, UnitSystem units, string unit)
+    {
         var budgets = result.BudgetValues.Select(v => (double)v.Budget).ToArray();
-        var json = new Figure()
+        double[] Of(Func<BudgetValue, double> m2Yr) =>
+            [.. result.BudgetValues.Select(v => UnitScale.Area.To(m2Yr(v), units))];
+        return new Figure()
             .Add(
                 "scatter",
                 ("x", budgets),
-                ("y", result.BudgetValues.Select(v => v.BoundM2Yr).ToArray()),
+                ("y", Of(v => v.BoundM2Yr)),
                 ("mode", "lines"),
                 ("name", "most that any program could avoid"),
                 (
@@ -166,7 +221,7 @@ public static class NetworkCharts
             .Add(
                 "scatter",
                 ("x", budgets),
-                ("y", result.BudgetValues.Select(v => v.ValueM2Yr).ToArray()),
+                ("y", Of(v => v.ValueM2Yr)),
                 ("mode", "lines+markers"),
                 ("name", "best program"),
                 ("line", new { color = ChartPalette.Line(2), width = 2.5 }),
@@ -180,49 +235,9 @@ public static class NetworkCharts
                         ("rangemode", "tozero")
                     )
                 ),
-                (
-                    "yaxis",
-                    Figure.Axis("Weighted damaged area avoided [m² yr]", ("rangemode", "tozero"))
-                )
+                ("yaxis", Figure.Axis($"Avoided [{unit}]", ("rangemode", "tozero")))
             )
             .ToJson();
-        var whole = result.BudgetValues.First(v => v.Factor == 1).ValueM2Yr;
-        return new ReportChart(
-            "What money is worth",
-            "Damaged area avoided by the best program with less and with more money.",
-            string.Join(
-                " ",
-                result.BudgetValues.Select(v =>
-                    $"With {NumberNotation.Percent(v.Factor)} of the budget {NumberNotation.Significant(v.ValueM2Yr)} m² yr avoided."
-                )
-            ),
-            340,
-            json,
-            json,
-            new ReportTable(
-                "Value of the best program by budget",
-                [
-                    new("Budget", true, FixedUnit: result.Prices),
-                    new("Share of the budget", true, IsShare: true),
-                    new("Avoided", true, FixedUnit: "m² yr"),
-                    new("Against the whole budget", true, FixedUnit: "m² yr"),
-                    new("At most", true, FixedUnit: "m² yr"),
-                    new("Sureness"),
-                ],
-                [
-                    .. result.BudgetValues.Select(v =>
-                        ImmutableArray.Create(
-                            ReportCell.Whole(v.Budget),
-                            ReportCell.Percent(v.Factor),
-                            ReportCell.Number(v.ValueM2Yr, 4),
-                            ReportCell.Number(v.ValueM2Yr - whole, 4),
-                            ReportCell.Number(v.BoundM2Yr, 4),
-                            ReportCell.Words(NetworkNotes.Sureness(v.Status, v.Gap))
-                        )
-                    ),
-                ]
-            )
-        );
     }
 
     /// <summary>Where the decks lie and how they are; nothing where no deck with an answer has coordinates.</summary>

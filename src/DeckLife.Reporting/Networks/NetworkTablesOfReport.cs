@@ -106,7 +106,7 @@ internal static class NetworkTablesOfReport
             Share(row.Nothing?.DamagedLastYear.P50),
             failed ? ReportCell.Words("no answer") : ReportCell.Words(row.Best!.Strategy ?? "–"),
             row.Best?.StartYear is { } year ? ReportCell.Whole(year) : ReportCell.Missing(),
-            row.Best?.Strategy is null ? ReportCell.Missing() : ReportCell.Whole(row.Best.Cost),
+            row.Best?.Strategy is null ? ReportCell.Missing() : ReportCell.Amount(row.Best.Cost),
             Share(row.Best?.DamagedLastYear.P50),
             failed ? ReportCell.Missing() : ReportCell.Words(Words(row.WorstFirst)),
             ReportCell.Words(row.Failure ?? row.Evidence),

@@ -74,7 +74,7 @@ public static class NumberNotation
             )
             : Missing;
 
-    /// <summary>A fraction as a percentage: whole numbers from 10 % on, else one decimal; "under 0.1 %" below.</summary>
+    /// <summary>A fraction as a percentage: whole numbers from 10 % on, else one decimal; "&lt; 0.1 %" below 0.05 %.</summary>
     /// <param name="fraction">The fraction, 0 to 1.</param>
     public static string Percent(double fraction) =>
         !double.IsFinite(fraction) ? Missing

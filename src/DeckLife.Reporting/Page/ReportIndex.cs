@@ -62,7 +62,7 @@ public static class ReportIndex
                 new("Removal"),
                 new("Overlay"),
                 new("Years to the limit, median (5\u00A0to\u00A095\u00A0%)"),
-                new("Present value, median", true),
+                new("Present value, mean", true),
                 new("Report"),
             ],
             [.. entries.Select(Row)]
@@ -93,7 +93,7 @@ public static class ReportIndex
                 ReportCell.Fragment(StrategyWords.Overlay(lead), StrategyWords.OverlayText(lead)),
                 ReportCell.Words(LifeText.Brief(lead.ServiceLife, projection.Deck.Horizon.Years)),
                 lead.Cost is { } cost
-                    ? ReportCell.Words(NumberNotation.Money(cost.PresentValue.P50, cost.Currency))
+                    ? ReportCell.Words(NumberNotation.Money(cost.MeanPresentValue, cost.Currency))
                     : ReportCell.Missing("no price"),
                 state,
             ]

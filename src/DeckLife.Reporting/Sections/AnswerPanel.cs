@@ -137,12 +137,12 @@ public sealed class AnswerPanel(
         {
             facts.Add(
                 Fact(
-                    "Costs",
+                    "Costs, in the mean",
                     HtmlFragment.FromText(
-                        NumberNotation.Money(cost.PresentValue.P50, cost.Currency)
+                        NumberNotation.Money(cost.MeanPresentValue, cost.Currency)
                     ),
                     HtmlFragment.FromText(
-                        $"present value, 5–95 %: {NumberNotation.Money(cost.PresentValue.P05, "").TrimStart()} to {NumberNotation.Money(cost.PresentValue.P95, "").TrimStart()}; prices of {NumberNotation.Fixed(cost.PriceYear, 0)}"
+                        $"present value; median {Amount(cost.PresentValue.P50)}, 5–95 %: {Amount(cost.PresentValue.P05)} to {Amount(cost.PresentValue.P95)}; prices of {NumberNotation.Fixed(cost.PriceYear, 0)}"
                     ),
                     SourceAnchor.PresentValue
                 )
@@ -171,6 +171,8 @@ public sealed class AnswerPanel(
         );
         return HtmlFragment.Of($"<dl class=\"dl-facts\">{HtmlFragment.Join(facts)}</dl>");
     }
+
+    private static string Amount(double amount) => NumberNotation.Money(amount, "").TrimStart();
 
     private HtmlFragment Fact(string name, HtmlFragment value, HtmlFragment note, string source) =>
         HtmlFragment.Of(

@@ -52,7 +52,7 @@ internal static class DecisionWords
 
         var words = AlternativeWords.Of(map, choice, projection, lead);
         return HtmlFragment.Of(
-            $"<p class=\"dl-decision\"><b>{words.Head}</b> {words.Before}{Place(choice.Best)}{words.After}{Ties(choice)} <a href=\"#how-deep-and-how-thick\">Basis</a></p>{Caution(choice)}{(words.BrokenByLead is { } broken ? HtmlFragment.Of($"<p class=\"dl-cautions-head\">{broken}</p>") : HtmlFragment.Empty)}"
+            $"<p class=\"dl-decision\"><b>{words.Head}</b> {words.Before}{Place(choice.Best)}{words.After}{Ties(choice)} <a href=\"#how-deep-and-how-thick\">Basis</a></p>{Caution(choice, "Of this alternative: ")}{(words.BrokenByLead is { } broken ? HtmlFragment.Of($"<p class=\"dl-cautions-head\">{broken}</p>") : HtmlFragment.Empty)}"
         );
     }
 
@@ -162,11 +162,11 @@ internal static class DecisionWords
     private static IEnumerable<Diagnostic> Structural(DepthChoice choice) =>
         choice.Best.Projection?.StructuralFlags ?? [];
 
-    private static HtmlFragment Caution(DepthChoice choice) =>
+    private static HtmlFragment Caution(DepthChoice choice, string about = "") =>
         HtmlFragment.Join(
             Structural(choice)
                 .Select(f =>
-                    HtmlFragment.Of($"<p class=\"dl-cautions-head\">{MessageHtml.Of(f)}</p>")
+                    HtmlFragment.Of($"<p class=\"dl-cautions-head\">{about}{MessageHtml.Of(f)}</p>")
                 )
         );
 }

@@ -24,6 +24,6 @@ public static class LeadingStrategy
             >= 0.9 => "a clear lead",
             >= 0.7 => "a likely lead",
             >= 0.5 => "a slight lead",
-            _ => "open: it is not the cheapest in half of the draws",
+            _ => "open: another is cheaper in more than half of the draws",
         };
 }

@@ -29,7 +29,7 @@ public static class StrategyTable
         {
             columns = columns.AddRange(
                 new ReportColumn(
-                    $"Present value, {priced.Currency} of {priced.PriceYear}, median (5\u00A0to\u00A095\u00A0%)",
+                    $"Present value, {priced.Currency} of {priced.PriceYear}, mean (5\u00A0to\u00A095\u00A0%)",
                     true
                 )
                 {
@@ -87,7 +87,7 @@ public static class StrategyTable
             ? row.AddRange(
                 s.Cost is { } cost
                     ? ReportCell.Words(
-                        $"{Thousands(cost.PresentValue.P50)} ({Thousands(cost.PresentValue.P05)}–{Thousands(cost.PresentValue.P95)})"
+                        $"{Thousands(cost.MeanPresentValue)} ({Thousands(cost.PresentValue.P05)}–{Thousands(cost.PresentValue.P95)})"
                     )
                     : ReportCell.Missing("no price"),
                 Cheapest(s),

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using DeckLife.Projection;
+using DeckLife.Quantities;
 using DeckLife.Reporting.Html;
 using DeckLife.Reporting.Notation;
 using DeckLife.Reporting.Tables;
@@ -9,9 +10,6 @@ namespace DeckLife.Reporting.Sections;
 /// <summary>What the work involves: depths and areas, bars that the removal would strike, grade and dead load.</summary>
 public static class WorkTable
 {
-    private const double PoundsPerSquareFootPerKilonewtonPerSquareMetre =
-        1000 / (4.4482216152605 / (0.3048 * 0.3048));
-
     /// <summary>Makes the table; nothing where no intervention does anything.</summary>
     /// <param name="projection">The projection.</param>
     public static ReportTable? Of(DeckProjection projection)
@@ -50,9 +48,13 @@ public static class WorkTable
             };
     }
 
-    // 1 lbf = 4.4482216152605 N, 1 ft = 0.3048 m: definitions.
     private static UnitScale DeadLoad { get; } =
-        new("added dead load", "kN/m²", "lbf/ft²", PoundsPerSquareFootPerKilonewtonPerSquareMetre);
+        new(
+            "added dead load",
+            "kN/m²",
+            "lbf/ft²",
+            1 / UnitFactors.KilonewtonsPerSquareMetrePerPoundPerSquareFoot
+        );
 
     private static ImmutableArray<ReportCell> Row(
         Deck deck,

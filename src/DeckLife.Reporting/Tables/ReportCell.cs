@@ -44,6 +44,14 @@ public readonly record struct ReportCell(HtmlFragment Html, string Text, double?
         return new(HtmlFragment.FromText(text), text, value);
     }
 
+    /// <summary>An amount of money in whole units, thousands parted; its currency stands in the column's head.</summary>
+    /// <param name="value">The amount.</param>
+    public static ReportCell Amount(long value)
+    {
+        var text = value.ToString("N0", System.Globalization.CultureInfo.InvariantCulture);
+        return new(HtmlFragment.FromText(text), text, value);
+    }
+
     /// <summary>A quantity; its unit stands in the column's head.</summary>
     /// <param name="scale">The quantity.</param>
     /// <param name="canonical">The value in the canonical unit; absent or not finite: said so.</param>

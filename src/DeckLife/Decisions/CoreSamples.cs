@@ -5,7 +5,7 @@ using DeckLife.Population;
 namespace DeckLife.Decisions;
 
 /// <summary>More cores: their means of ln Cs and ln D, with the spread between cores and the error of each core's fit.</summary>
-/// <remarks>Their spread would teach something of the spread over the deck too; that is left out, so the value is on the low side.</remarks>
+/// <remarks>Their spread would teach something of the spread over the deck too; that is left out, so the value is on the low side. The errors of a core's Cs and D are taken as independent.</remarks>
 internal sealed class CoreSamples : ISampleModel
 {
     private readonly int count;

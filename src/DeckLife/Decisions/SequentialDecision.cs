@@ -14,7 +14,7 @@ namespace DeckLife.Decisions;
 /// </remarks>
 public sealed record SequentialDecision
 {
-    /// <summary>Draws of the projection behind it.</summary>
+    /// <summary>Draws of the projection behind it: a numerical choice; a rule is then fitted to 200 and judged on 200, and the gain's limits say what that leaves.</summary>
     public const int Draws = 400;
 
     private const int AreaPoints = 64;

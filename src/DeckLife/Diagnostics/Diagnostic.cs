@@ -30,10 +30,23 @@ public sealed record Diagnostic(string Code, Severity Severity, string Text)
             }.Where(p => !string.IsNullOrEmpty(p))
         );
 
+    /// <summary>The place to write before the text: without a file or a column that the text begins with, which would be said twice.</summary>
+    public string PlaceBeforeText =>
+        (
+            this with
+            {
+                File = Begins(File) ? null : File,
+                Column = Begins(Column) ? null : Column,
+            }
+        ).Place;
+
     /// <summary>The text with its values apart; absent: the text alone is known.</summary>
     public MessageTemplate? Template { get; init; }
 
     /// <summary>The text with its quantities in some units.</summary>
     /// <param name="units">The units.</param>
     public string In(MessageUnits units) => Template?.In(units) ?? Text;
+
+    private bool Begins(string? word) =>
+        word is not null && Text.StartsWith(word, StringComparison.Ordinal);
 }

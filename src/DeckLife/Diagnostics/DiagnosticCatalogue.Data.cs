@@ -29,7 +29,7 @@ public static partial class DiagnosticCatalogue
             "DL1003",
             Severity.Error,
             "A file is too large",
-            "{0} holds {1}; at most {2} is read. Split it, or leave out what is not a survey of this deck.",
+            "{0} is too large: at most {1} is read. Split it, or leave out what is not a survey of this deck.",
             "The limits guard against files that would exhaust memory, compressed workbooks above all. They are far beyond what surveys of one deck hold."
         );
 
@@ -59,7 +59,7 @@ public static partial class DiagnosticCatalogue
             "DL1006",
             Severity.Error,
             "No column heads",
-            "No row of column heads was found in the first {0} rows: a head row names at least {1}. Name the columns as the documentation does, with their units.",
+            "No row of column heads was found in the first {0} rows: a head row names at least {1}. Name the columns, with their units where they have one (for example top_in, cover_mm).",
             "Titles may stand above the heads, but the heads must be there: columns are never told apart by their place."
         );
 
@@ -229,7 +229,7 @@ public static partial class DiagnosticCatalogue
             "DL1023",
             Severity.Warning,
             "A slice was not tested",
-            "'{0}': this slice of core {1} was not tested and is not used.",
+            "'{0}': this slice of core {1} was not tested and is not used. Give its content if the laboratory has it.",
             "The slice takes no part in the fit. It is neither 0 nor below detection."
         );
 
@@ -279,7 +279,7 @@ public static partial class DiagnosticCatalogue
             "DL1028",
             Severity.Note,
             "Only the centres of the slices are known",
-            "Only the centres of the slices are given, not their thickness: they are fitted as points.",
+            "Only the centres of the slices are given, not their thickness: they are fitted as points. Give top and bottom of each slice where they are known.",
             "A slice's content is a mean over its thickness. Taking it as the content at the centre biases the diffusion coefficient, upwards for thick slices near the surface."
         );
 
@@ -539,7 +539,7 @@ public static partial class DiagnosticCatalogue
             "DL1110",
             Severity.Error,
             "A name twice",
-            "{0} has the name '{1}', which is taken: names are told apart by the results.",
+            "{0} has the name '{1}', which is taken already: give each its own name.",
             "Two strategies or materials of one name could not be told apart in the report."
         );
 
@@ -589,7 +589,7 @@ public static partial class DiagnosticCatalogue
             "DL1115",
             Severity.Note,
             "No half-cell survey",
-            "There is no half-cell survey: which areas already corrode is not learned from potentials.",
+            "There is no half-cell survey: which areas already corrode is not learned from potentials. Add half-cell.csv where one was made.",
             "The projection starts from the cores and covers alone, so its band is wider."
         );
 
@@ -599,7 +599,7 @@ public static partial class DiagnosticCatalogue
             "DL1116",
             Severity.Note,
             "No sounding survey",
-            "There is no sounding survey: the damaged area of today is not known, and the projection is not held against it.",
+            "There is no sounding survey: the damaged area of today is not known, and the projection is not held against it. Add sounding.csv where the deck was sounded.",
             "Without it the curve starts from the model alone."
         );
 
@@ -629,7 +629,7 @@ public static partial class DiagnosticCatalogue
             "DL1119",
             Severity.Warning,
             "Extraction not stated",
-            "{0} does not say whether the chloride is acid- or water-soluble: it is taken to be the same as {1}.",
+            "{0} does not say whether the chloride is acid- or water-soluble: it is taken to be the same as {1}. State it.",
             "Water-soluble contents are lower than acid-soluble ones of the same concrete; comparing one with the other shifts the start of corrosion by years."
         );
 
@@ -689,7 +689,7 @@ public static partial class DiagnosticCatalogue
             "DL1204",
             Severity.Note,
             "Nodes without a reading",
-            "{0} of {1} nodes have no reading and are left out.",
+            "{0} of {1} nodes have no reading and are left out. Add readings that exist.",
             "Blank, NA and - in a grid mean that the node could not be read."
         );
 
@@ -749,7 +749,7 @@ public static partial class DiagnosticCatalogue
             "DL1304",
             Severity.Note,
             "Areas overlap",
-            "{0} of the areas share {1} m2 with others: the shared ground is counted once.",
+            "Areas overlap on {1} m2 ({0} of them lie over others): the shared ground is counted once.",
             "Areas surveyed in two passes overlap. The damaged share counts each place once."
         );
 

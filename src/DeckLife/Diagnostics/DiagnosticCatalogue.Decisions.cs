@@ -8,8 +8,8 @@ public static partial class DiagnosticCatalogue
         new(
             "DL4101",
             Severity.Note,
-            "nothing to map",
-            "No strategy places an overlay, so removal depth and overlay thickness are not mapped.",
+            "Nothing to map",
+            "No strategy places an overlay, so removal depth and overlay thickness are not mapped. Add a strategy with an overlay.",
             "The map tries the materials that the deck's strategies place. Add a strategy with an overlay, at whatever depth."
         );
 
@@ -18,8 +18,8 @@ public static partial class DiagnosticCatalogue
         new(
             "DL4102",
             Severity.Warning,
-            "beyond the specification",
-            "'{0}' places {1} whose {2} is {3:0.###}, beyond the limit of {4:0.###} of {5}.",
+            "Beyond the specification",
+            "'{0}' places {1} whose {2} is {3:0.###}, beyond the limit of {4:0.###} of {5}: change the strategy or the material, or the limit where it is not your agency's.",
             "The limit is the deck folder's own. The projection goes on with what the strategy says: change the strategy, or the limit where it is not that of the agency."
         );
 
@@ -28,8 +28,8 @@ public static partial class DiagnosticCatalogue
         new(
             "DL4103",
             Severity.Note,
-            "not checked against the specification",
-            "'{0}' places {1}: {3} limits its {2}, which is not stated.",
+            "Not checked against the specification",
+            "'{0}' places {1}: {3} limits its {2}, which is not stated: add it to the material.",
             "Add the value to the material. Until then the projection goes on, and nothing is said on whether this limit is kept."
         );
 }

@@ -18,7 +18,7 @@ public static partial class DiagnosticCatalogue
             "DL2002",
             Severity.Warning,
             "Peak below the surface, kept",
-            "The largest content, {0:G4} kg/m3, is in slice {1}, centre {2:F1} mm; it exceeds the slices above by {3:F1} combined standard deviations at least. No slice was left out.",
+            "The largest content, {0:G4} kg/m3, is in slice {1}, centre {2:F1} mm; it exceeds the slices above by {3:F1} combined standard deviations at least. No slice was left out: look for a skin, a repair or an old overlay.",
             "A peak below the surface may be noise, a skin, a repair or an old overlay. Slices are left out by default only where the peak exceeds each slice above it by more than 2 combined standard deviations and lies no deeper than 1 in (25.4 mm). Look at the core; --skip-surface N leaves slices out by hand."
         );
 
@@ -38,7 +38,7 @@ public static partial class DiagnosticCatalogue
             "DL2004",
             Severity.Warning,
             "Deepest slice above its neighbour",
-            "The deepest slice (row {0}) holds {1:G4} kg/m3, the one above it {2:G4} kg/m3. It was kept.",
+            "The deepest slice (row {0}) holds {1:G4} kg/m3, the one above it {2:G4} kg/m3. It was kept; have it determined again.",
             "Powder carried down by the drill, salt that came from below, or a slip. The slice is kept, since leaving it out would be a guess; the leave-one-out figures show what it does to D. Ask the laboratory for a second determination."
         );
 
@@ -48,7 +48,7 @@ public static partial class DiagnosticCatalogue
             "DL2005",
             Severity.Warning,
             "Background not reached",
-            "At the deepest slice (centre {0:F1} mm) {1:P0} of (Cs - C0) is still above the background, which is therefore extrapolated.",
+            "At the deepest slice (centre {0:F1} mm) the fitted content still lies {1:P0} of (Cs - C0) above the background, which is therefore extrapolated: take a deeper slice, or hold the background (--background).",
             "The background is well known only where slices reach below the salt. It is reported as not reached where the model's deepest slice still holds more than 10 % of (Cs - C0). Take a deeper slice, or hold the background from unexposed concrete of the deck (--background)."
         );
 
@@ -58,7 +58,7 @@ public static partial class DiagnosticCatalogue
             "DL2006",
             Severity.Warning,
             "Background at its bound",
-            "The background is at its bound 0; it has a one-sided limit, at most {0}.",
+            "The fitted background is 0, the least there can be; it has an upper limit alone, at most {0}. A deeper slice would narrow it.",
             "Least squares would like a negative background, which does not exist, so it is held at 0 and has no standard error of its own; the standard errors of Cs and D are those with it held there, and the profile-likelihood limits let it move upwards. Its upper limit is the upper end of the set that the cut of two-sided 95 % limits leaves; of cores whose background is truly above 0, those fitted at the bound are the ones that came out low, so the lower cut of a one-sided 95 % limit would miss it too often among them."
         );
 
@@ -68,7 +68,7 @@ public static partial class DiagnosticCatalogue
             "DL2007",
             Severity.Warning,
             "Background held by the program",
-            "Only {0} slices were measured above detection, too few to estimate Cs, D and a background: the background was held at 0. Holding it at the largest detection limit, {1:G4} kg/m3, would give D = {2}.",
+            "Only {0} slices were measured above detection, too few to estimate Cs, D and a background: the background was held at 0. Holding it at the largest detection limit, {1:G4} kg/m3, would give D = {2}. Better: give the background from unexposed concrete (--background).",
             "With three measured slices and further ones below detection the background is known to lie between 0 and the detection limit only. The fit holds it at 0 and reports what the other end would give. Better: give the background from unexposed concrete (--background)."
         );
 
@@ -78,7 +78,7 @@ public static partial class DiagnosticCatalogue
             "DL2008",
             Severity.Warning,
             "Strongly correlated estimates",
-            "The estimates of {0} and {1} are correlated by {2:F3}, beyond 0.95: the data hardly tell them apart.",
+            "The estimates of {0} and {1} are correlated by {2:F3}, beyond 0.95: the data hardly tell them apart. Use both of this core together, never one with another core's.",
             "A correlation beyond 0.95 means that the slices determine a combination of the two, not each. Use both numbers of one core together (as the deck fit does); never join the Cs of one core with the D of another."
         );
 
@@ -88,7 +88,7 @@ public static partial class DiagnosticCatalogue
             "DL2009",
             Severity.Warning,
             "Surface content beyond what pore solution holds",
-            "Cs = {0:G4} kg/m3 is above {1:G4} kg/m3, about what saturated salt solution in the pores can hold.",
+            "Cs = {0:G4} kg/m3 is above {1:G4} kg/m3, about what saturated salt solution in the pores can hold: check the unit, and take Cs as a parameter of the curve only.",
             "Saturated sodium chloride solution holds about 190 g of chloride a litre; 15 % of the concrete's volume filled with it gives 28.5 kg/m3 (48 lb/yd3). A fitted Cs above that is an extrapolation to the surface from a steep profile, a slip in units, or solid salt on the surface. It is a parameter of the curve, not a content to be relied on."
         );
 
@@ -98,7 +98,7 @@ public static partial class DiagnosticCatalogue
             "DL2010",
             Severity.Warning,
             "One slice decides D",
-            "One laboratory result changes D more than twofold: {0}.",
+            "One laboratory result changes D more than twofold: {0}. Have it determined again.",
             "Each slice is left out in turn. Real cores change D by a factor of 1.2 to 1.8 (quartiles); beyond 2, or where no fit exists without the slice, one laboratory result decides the answer: have it determined again."
         );
 
@@ -109,7 +109,7 @@ public static partial class DiagnosticCatalogue
             Severity.Warning,
             "Fitted as points",
             "{0} of {1} slices were fitted as points at their centres{2}.",
-            "A sample is a slice: fitting its content as that of its centre biases D upwards, by 4 to 34 % for slices of 1 in. Give top and bottom of each slice where they are known; --as-points asks for point fitting."
+            "A sample is a slice: fitting its content as that of its centre biases D upwards, by about w2/(24 D t) for slices w thick: for slices of 1 in 5 % where D t is 500 mm2, 25 % where it is 100 mm2. Give top and bottom of each slice where they are known; --as-points asks for point fitting."
         );
 
     /// <summary>Slices lie below the detection limit.</summary>
@@ -118,7 +118,7 @@ public static partial class DiagnosticCatalogue
             "DL2012",
             Severity.Note,
             "Slices below detection",
-            "{0} of {1} slices are below their detection limit and enter as 'less than', neither as 0 nor left out.",
+            "Below detection: {0} of {1} slices. They enter as 'less than', neither as 0 nor left out.",
             "A non-detect says that the content is below a limit; the likelihood uses exactly that."
         );
 
@@ -128,7 +128,7 @@ public static partial class DiagnosticCatalogue
             "DL2013",
             Severity.Warning,
             "One-sided limit",
-            "The {0} 95 % limit of {1} does not exist within the search interval of D ({2:0.####} to {3:0.###} mm2/yr): the data do not bound it.",
+            "The {0} 95 % limit of {1} lies outside the search for D ({2:0.####} to {3:0.###} mm2/yr): the slices do not bound it.",
             "Every D up to the end of the search interval agrees with the slices within the cut. The other limit stands. More or deeper slices, or a known background, would bound it."
         );
 
@@ -178,7 +178,7 @@ public static partial class DiagnosticCatalogue
             "DL2018",
             Severity.Warning,
             "Slice far from the curve",
-            "The slice of row {0} lies {1:F1} scales from the curve and counts {2:P0} of a usual one.",
+            "The slice of row {0} lies {1:F1} times the usual scatter from the curve and counts for {2:P0} of a usual slice: ask the laboratory.",
             "Under Student's t with 4 degrees of freedom a slice far from the curve pulls less; nothing is deleted. Ask the laboratory."
         );
 
@@ -188,7 +188,7 @@ public static partial class DiagnosticCatalogue
             "DL2019",
             Severity.Warning,
             "The curve misses the replicates' means",
-            "Lack of fit: F = {0:F1} on {1} and {2} degrees of freedom (95 % point {3:F1}): repeated determinations agree with each other better than with the curve.",
+            "Lack of fit: F = {0:F1} on {1} and {2} degrees of freedom (95 % point {3:F1}): repeated determinations agree with each other better than with the curve. Look for a skin, a change of exposure, or a crack.",
             "Where the same slice was determined more than once, its scatter is the laboratory's alone. A curve that misses the means by more says that the model, not the laboratory, is at fault: a skin, a change of exposure, binding, a crack."
         );
 
@@ -198,7 +198,7 @@ public static partial class DiagnosticCatalogue
             "DL2020",
             Severity.Warning,
             "Another fit is nearly as good",
-            "D = {0:G4} mm2/yr, a fit apart from the one reported, agrees with the slices within the 95 % cut as well.",
+            "D = {0:G4} mm2/yr, a fit apart from the one reported, agrees with the slices within the 95 % cut as well, and the limits span both. A further slice would tell them apart.",
             "The sum of squares has more than one minimum in D. The limits span both."
         );
 
@@ -208,7 +208,7 @@ public static partial class DiagnosticCatalogue
             "DL2021",
             Severity.Warning,
             "No D without one slice",
-            "Without {0}, no D exists within the search interval.",
+            "Without {0}, no D exists within the search interval: have that slice determined again, or take a further one beside it.",
             "Each slice is left out in turn. Where no fit is left without one of them, that one laboratory result makes the answer: have it determined again, or take a further slice beside it."
         );
 
@@ -248,7 +248,7 @@ public static partial class DiagnosticCatalogue
             "DL2052",
             Severity.Error,
             "All below detection",
-            "All {0} slices are below their detection limit: nothing to fit.",
+            "All {0} slices are below their detection limit: there is nothing to fit. Take the content as below that limit.",
             "The core says that the content is below the detection limit everywhere; use that, not a fit."
         );
 
@@ -258,7 +258,7 @@ public static partial class DiagnosticCatalogue
             "DL2053",
             Severity.Error,
             "Contents do not fall with depth",
-            "Kendall's tau of content against depth, the shallowest slice left out, is {0:F2}: contents do not fall with depth.",
+            "Kendall's tau of content against depth, the shallowest slice left out, is {0:F2}: contents do not fall with depth, and no D is given. Look for a crack, a patch, an old overlay, salt from below, or exchanged labels.",
             "Diffusion from the surface gives contents that fall. A profile that rises or is flat was cut by a crack, a repair, an overlay, salt from below, or was mislabelled; or the salt has not come yet. No D can be given."
         );
 
@@ -268,7 +268,7 @@ public static partial class DiagnosticCatalogue
             "DL2054",
             Severity.Error,
             "All contents are equal",
-            "All contents are {0:G4} kg/m3: there is no profile.",
+            "All contents are {0:G4} kg/m3: there is no profile. Check whether one value was copied down the column.",
             "Equal contents carry no information about diffusion. Check whether one value was copied down the column."
         );
 
@@ -278,7 +278,7 @@ public static partial class DiagnosticCatalogue
             "DL2055",
             Severity.Error,
             "D lies at the end of its search interval",
-            "The best D lies at the {0} end of its search interval, {1:G3} to {2:G3} mm2/yr: {3}",
+            "The best D lies at the {0} end of its search interval, {1:G3} to {2:G3} mm2/yr: {3} Take slices further down or up, or state another interval (--d-low, --d-high).",
             "The search runs from 2 sqrt(D t) = 0.2 times the shallowest slice's centre depth to 20 times the deepest's. At the lower end only the first slice holds salt, at the upper end the profile is a straight line; in both cases D and Cs can't be told apart. --d-low and --d-high state another interval."
         );
 
@@ -288,7 +288,7 @@ public static partial class DiagnosticCatalogue
             "DL2056",
             Severity.Error,
             "Standard deviation missing",
-            "Weights from given standard deviations were asked for, but row(s) {0} have none (or 0).",
+            "Weights from given standard deviations were asked for, but row(s) {0} have none (or 0). Give each slice one, or use --weights constant or relative.",
             "Every slice needs a standard deviation above 0 in the sd column, or replicates; or use --weights constant or relative."
         );
 
@@ -298,7 +298,7 @@ public static partial class DiagnosticCatalogue
             "DL2057",
             Severity.Error,
             "No exposure age",
-            "The exposure age is {0:G4} yr; it must be above 0.",
+            "The exposure age is {0:G4} yr; it must be above 0. Give the time from the first salt to coring.",
             "Give the time from the first salt to coring."
         );
 
@@ -308,8 +308,18 @@ public static partial class DiagnosticCatalogue
             "DL2058",
             Severity.Error,
             "Held background above the contents",
-            "The background was held at {0:G4} kg/m3, and no slice lies enough above it for a profile (best Cs = C0).",
+            "The background was held at {0:G4} kg/m3, and no slice lies enough above it for a profile (best Cs = C0). Check the unit and the basis of the background.",
             "Check the unit and the basis of the background."
+        );
+
+    /// <summary>The search interval is empty.</summary>
+    public static DiagnosticEntry SearchIntervalEmpty { get; } =
+        new(
+            "DL2059",
+            Severity.Error,
+            "Search interval of D empty",
+            "The search interval of D would run from {0:G3} to {1:G3} mm2/yr: its lower end must be above 0 and below its upper end.",
+            "--d-low and --d-high state the ends. Where only one is stated, the other follows from the depths and the exposure: 2 sqrt(D t) = 0.2 times the shallowest slice's centre depth below, 20 times the deepest's above. State both, or a less extreme one."
         );
 
     /// <summary>The two-layer fit assumes a deck without salt before the overlay.</summary>
@@ -318,7 +328,7 @@ public static partial class DiagnosticCatalogue
             "DL2030",
             Severity.Warning,
             "Two layers, no salt left under the overlay assumed",
-            "Both layers are taken to have held only the background when the overlay was placed.",
+            "Both layers are taken to have held only the background when the overlay was placed. If the deck was salted before, state its years before the overlay and take at least 6 slices.",
             "Salt left in the old deck spreads upwards and downwards after an overlay. It is fitted where the deck's years before the overlay are known and the core has a slice more than free parameters (6 slices, 5 with the background held); else a profile that peaks below the interface is not described."
         );
 
@@ -348,7 +358,7 @@ public static partial class DiagnosticCatalogue
             "DL2063",
             Severity.Error,
             "Core from before the overlay",
-            "The core's exposure of {0:0.##} yr ends no later than the placing of the overlay, {1:0.##} yr after the first salt.",
+            "The core's exposure of {0:0.##} yr ends no later than the placing of the overlay, {1:0.##} yr after the first salt. Fit it from a table of its own.",
             "A core taken before the overlay holds no overlay. Fit it from a table of its own, its depths counted from the deck concrete."
         );
 
@@ -358,7 +368,7 @@ public static partial class DiagnosticCatalogue
             "DL2060",
             Severity.Error,
             "Too few slices for two layers",
-            "{0} slice(s) in the overlay and {1} in the deck; {2} free parameters need at least {3} slices, two of them in each layer.",
+            "{0} slice(s) in the overlay and {1} in the deck; {2} free parameters need at least {3} slices, two of them in each layer. Grind thinner slices, or hold the background (--background).",
             "Each layer's D needs slices of its own layer. Grind thinner slices, or hold the background."
         );
 
@@ -368,7 +378,7 @@ public static partial class DiagnosticCatalogue
             "DL2061",
             Severity.Error,
             "Non-detects in a two-layer fit",
-            "{0} slice(s) are below detection; the two-layer fit takes measured contents only.",
+            "{0} slice(s) are below detection; the two-layer fit takes measured contents only. Fit the overlay's and the deck's part of the core by themselves.",
             "They are never set to 0 or left out silently. Fit the overlay's and the deck's part of the core by themselves, where non-detects are taken as 'less than'."
         );
 
@@ -378,7 +388,7 @@ public static partial class DiagnosticCatalogue
             "DL2062",
             Severity.Error,
             "Two-layer fit undetermined",
-            "No minimum inside the search interval of D, {0:G3} to {1:G3} mm2/yr, for both layers.",
+            "No best fit inside the search interval of D, {0:G3} to {1:G3} mm2/yr, for both layers. Hold the background (--background), state another interval (--d-low, --d-high), or take more slices.",
             "The salt has not reached the deck, or the slices do not tell the two layers' D apart. Hold the background, state a narrower interval, or take more slices."
         );
 

@@ -8,7 +8,7 @@ public static partial class DiagnosticCatalogue
             "DL7001",
             Severity.Warning,
             "Deck not in the network's list",
-            "The folder {0} holds a deck but network.json does not list it: it is not part of the network.",
+            "The folder {0} holds a deck but network.json does not list it: it is not part of the network. Add the folder to \"decks\", or move it away.",
             "A network is what network.json lists, so that a copy or a draft beside it does not count. Add the folder to \"decks\", or move it away."
         );
 
@@ -38,7 +38,7 @@ public static partial class DiagnosticCatalogue
             "DL7004",
             Severity.Warning,
             "The condition asked for can't be held",
-            "With these budgets and closures the damaged share can't be kept at or below {0}: the program misses it in {1} years, by {2} of the network's area at most.",
+            "With these budgets and closures the damaged share can't be kept at or below {0}: the program misses it in {1} years, by {2} of the network's area at most. Raise the budget or the limits of closures, or ask for less.",
             "No choice of strategies and years holds the condition. The program shown is the one that misses it least, and of those the most valuable. Raise the budget or the limits of closures, or ask for less."
         );
 
@@ -48,7 +48,7 @@ public static partial class DiagnosticCatalogue
             "DL7005",
             Severity.Error,
             "Shard of another network",
-            "{0} was made from other files, settings or another version: it can't be merged with this network.",
+            "{0} was made from other files, settings or another version: it can't be merged with this network. Run that shard again.",
             "A shard carries a fingerprint of the network's file, of its decks' files, of seed, draws and points, and of the version that made it. Run that shard again, or merge with the files that it was made from."
         );
 

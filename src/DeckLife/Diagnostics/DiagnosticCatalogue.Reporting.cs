@@ -7,8 +7,8 @@ public static partial class DiagnosticCatalogue
         new(
             "DL5001",
             Severity.Error,
-            "output exists",
-            "{0} exists already: nothing is overwritten without --force.",
+            "Output exists",
+            "{0} exists already: nothing is overwritten without --force. Name another folder, or add --force.",
             "A report may have been handed on; its file is not replaced by accident. Name another folder, or add --force."
         );
 
@@ -17,7 +17,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL5002",
             Severity.Error,
-            "notebook failed",
+            "Notebook failed",
             "{0}: {1}",
             "The notebook stopped at this cell; the cells after it did not run. What was computed before is kept in the "
                 + "page and in the executed notebook, under a banner that says that they are not complete."
@@ -28,7 +28,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL5003",
             Severity.Error,
-            "no browser",
+            "No browser",
             "No Chromium was found to print the PDF with. Install chromium, or name a browser's file in {0}; or print the HTML page from any browser.",
             "A PDF is printed from the page by a Chromium that is installed on this machine. Nothing is downloaded for it."
         );
@@ -38,7 +38,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL5004",
             Severity.Error,
-            "printing failed",
+            "Printing failed",
             "{0} did not write the PDF: {1}",
             "The page itself is complete: open it in any browser and print it from there."
         );
@@ -48,7 +48,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL5005",
             Severity.Error,
-            "output folder unusable",
+            "Output folder unusable",
             "The output folder {0} can't be used: {1}",
             "Name a folder that can be made or written to, and that is not a file."
         );
@@ -58,8 +58,8 @@ public static partial class DiagnosticCatalogue
         new(
             "DL5006",
             Severity.Error,
-            "same folder name",
-            "Two of the folders are named {0}: their reports would overwrite each other.",
+            "Same folder name",
+            "Two of the folders are named {0}: their reports would overwrite each other. Report them one by one, or rename one.",
             "With more than one deck, each report goes to a folder of the deck folder's name within the output folder."
         );
 
@@ -68,7 +68,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL5007",
             Severity.Error,
-            "unknown choice",
+            "Unknown choice",
             "{0} does not take '{1}': the choices are {2}.",
             "Write one of the choices as it stands in the message."
         );
@@ -78,8 +78,8 @@ public static partial class DiagnosticCatalogue
         new(
             "DL5008",
             Severity.Error,
-            "file refused",
-            "The work ended, because the system refused a file: {0}",
+            "File refused",
+            "The work ended, because the system refused a file ({0}). Make room or mend the rights, and run the command again.",
             "A disk is full, rights are missing, a folder is read-only, or what the results were piped to has ended. What bears the name of "
                 + "a result is whole; what was half-written is under another name and is never read. Make room or mend the rights, and run the command again."
         );

@@ -68,7 +68,7 @@ public static partial class DiagnosticCatalogue
             "DL6007",
             Severity.Error,
             "Nothing is asked",
-            "The study names no output or no method.",
+            "The study names no output or no method: give at least one of each.",
             "Give at least one entry in \"outputs\" and in \"methods\"."
         );
 
@@ -98,7 +98,7 @@ public static partial class DiagnosticCatalogue
             "DL6010",
             Severity.Warning,
             "Nearest valid correlations taken",
-            "The correlations given contradict each other; as asked, the nearest valid ones were taken.",
+            "The correlations given contradict each other; as asked, the nearest valid ones were taken. Check them against the source.",
             "No set of variables can have the correlations given. The nearest valid matrix (Higham 2002) was used because the study says \"takeNearestValidCorrelations\": true."
         );
 
@@ -108,7 +108,7 @@ public static partial class DiagnosticCatalogue
             "DL6011",
             Severity.Note,
             "Times held at the horizon",
-            "{0}: {1:P1} of the points of method {2} do not start within the horizon; their time was held at it, so the result is that of the time up to the horizon.",
+            "{0}: {1:P1} of the points of method {2} do not start within the horizon; their time was held at it, so the result is that of the time up to the horizon. A longer horizon brings it nearer to the time itself.",
             "A variance needs a value for every point, and \"not within\" has none. The restricted time min(T, horizon) is a quantity of its own; a longer horizon makes it nearer to T. Percentiles and probabilities are not affected: there such draws count as not reached."
         );
 
@@ -118,7 +118,7 @@ public static partial class DiagnosticCatalogue
             "DL6012",
             Severity.Warning,
             "No variance",
-            "{0} is the same at all points of method {1}: there is no variance to share out.",
+            "{0} is the same at all points of method {1}: there is no variance to share out. Choose another age, or an output that varies.",
             "All draws initiate, or none does, or the output does not depend on what is drawn. Choose another age, or an output that varies."
         );
 
@@ -128,7 +128,7 @@ public static partial class DiagnosticCatalogue
             "DL6013",
             Severity.Warning,
             "No design point found",
-            "{0}: the search for design points ended with {1} from the origin and found none elsewhere; the probability is by plain draws.",
+            "{0}: no design point was found, from the origin ({1}) or elsewhere: look at the result of plain draws (monteCarlo).",
             "The limit state may not be reachable, be flat around the origin, or have no gradient. Look at the Monte Carlo result."
         );
 
@@ -138,7 +138,7 @@ public static partial class DiagnosticCatalogue
             "DL6014",
             Severity.Error,
             "Part of another study",
-            "{0} belongs to another study file, seed or version: it can't be continued or merged with this one.",
+            "{0} belongs to another study file, seed or version: it can't be continued or merged with this one. Remove the part, or use the study file and version that it was begun with.",
             "Parts carry the hash of the study file and the version that wrote them. Remove the part, or use the study file and the version that it was begun with."
         );
 
@@ -178,7 +178,30 @@ public static partial class DiagnosticCatalogue
             "DL6018",
             Severity.Note,
             "Held at the middle",
-            "{0}: what the study does not name stays at the middle of what the deck's folder says: {1}. What its sounding and half-cell surveys would teach a projection is not used.",
-            "The deck is fitted once; a quantity that the study names replaces the fitted one, all others keep their middle value and add nothing to the spread. What the deck's sounding and half-cell surveys teach a projection is not used here: the study's own distributions say what is known. Depths of removal are those planned at the middle."
+            "{0}: what the study does not name stays at the middle of what the deck's folder says: {1}. What its sounding and half-cell surveys would teach a projection is not used; the input surveyedState uses it.",
+            "The deck is fitted once; a quantity that the study names replaces the fitted one, all others keep their middle value and add nothing to the spread. What the deck's sounding and half-cell surveys teach a projection is not used here: the study's own distributions say what is known. A study with the input surveyedState starts from the draws of a projection instead. Depths of removal are those planned at the middle."
+        );
+
+    /// <summary>An input that the surveyed state draws already.</summary>
+    public static DiagnosticEntry StudyInputOfState { get; } =
+        new(
+            "DL6019",
+            Severity.Error,
+            "Part of the surveyed state",
+            "The input {0} is part of surveyedState, which draws it together with all that the surveys tie it to: remove one of the two.",
+            "Surveys teach about quantities jointly: a higher threshold goes with more salt. A distribution of its own for one of them would tear that apart. Beside surveyedState a study can name the overlay, the corrosion rate under it, prices and the discount rate."
+        );
+
+    /// <summary>What the surveyed state is.</summary>
+    public static DiagnosticEntry StudyDeckSurveyed { get; } =
+        new(
+            "DL6020",
+            Severity.Note,
+            "Starts from the projection's draws",
+            "{0}: surveyedState picks from the {1} draws that a projection uses, {2}. Held as the folder says: {3}.",
+            "The draws are those of decklife project with the folder's own seed and number of draws: deck, threshold, propagation, model form and new materials, "
+                + "learned together. They stand in the order of the share damaged half-way to the horizon with nothing done, and an even number between 0 and 1 picks "
+                + "one: all that they differ in counts as one input. overlayDiffusionFactor, where named, replaces their diffusion coefficients of new materials. "
+                + "More draws in the folder make the set finer. Prices stay as listed unless named; a projection draws them too. Depths of removal are those planned at the middle."
         );
 }

@@ -7,7 +7,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3001",
             Severity.Error,
-            "section without layers",
+            "Section without layers",
             "The section has no layers: give at least one, from the top.",
             "Chloride is computed in a section of one or more layers. Without any there is nothing to compute."
         );
@@ -17,7 +17,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3002",
             Severity.Error,
-            "layer without thickness or capacity",
+            "Layer without thickness or capacity",
             "Layer '{0}' has a thickness or a capacity of 0: both must be greater than 0.",
             "A layer of no thickness, or one that holds nothing, can't be computed. Leave the layer out instead."
         );
@@ -27,7 +27,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3003",
             Severity.Error,
-            "ageing exponent needs an age at the start",
+            "Ageing exponent needs an age at the start",
             "Layer '{0}' has an ageing exponent of at least 1 and an age of 0 at its start: give an age above 0.",
             "The coefficient grows without bound towards age 0; with an exponent of at least 1 its integral has no value there."
         );
@@ -37,7 +37,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3004",
             Severity.Error,
-            "activation without temperature",
+            "Activation without temperature",
             "Layer '{0}' has an activation, but no temperature is given: give one, or leave the activation out.",
             "An activation turns temperature into a factor on the diffusion coefficient; without a temperature there is no factor, and none is guessed."
         );
@@ -47,7 +47,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3005",
             Severity.Error,
-            "isotherm not in every layer",
+            "Isotherm not in every layer",
             "Some layers have a binding isotherm and some have none: give every layer one, or none.",
             "With an isotherm the free chloride is a concentration in pore solution, and that is what two layers share at their interface. A layer without an isotherm does not say how much pore solution it holds. For a layer that binds nothing give a linear isotherm with alpha 0."
         );
@@ -57,7 +57,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3006",
             Severity.Error,
-            "removal too deep",
+            "Removal too deep",
             "Removing {0:G6} mm at {1:G6} yr from a section of {2:G6} mm leaves less than {3:G6} mm: remove less.",
             "A removal may cross layers, but the last 10 mm of the section must stay. What may be removed of a real deck is far less: removal below the top bars needs a structural check."
         );
@@ -67,7 +67,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3007",
             Severity.Error,
-            "convection depth too large",
+            "Convection depth too large",
             "A convection depth of {0:G6} mm in a section of {1:G6} mm leaves less than 10 mm (0.4 in) for diffusion: give a smaller one.",
             "The surface law holds down to the convection depth, and diffusion starts there."
         );
@@ -77,7 +77,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3008",
             Severity.Error,
-            "depth below the section",
+            "Depth below the section",
             "Depth {0:G6} mm at {1:G6} yr lies below the section, which is {2:G6} mm thick then: ask for a smaller depth.",
             "Depth counts from the surface of that moment, so a removal or an overlay changes what a depth means."
         );
@@ -87,7 +87,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3009",
             Severity.Warning,
-            "error estimate above the tolerance",
+            "Error estimate above the tolerance",
             "The error estimate is {0:G3} kg/m3, above 2e-4 of the largest content {1:G6} kg/m3: read the numbers with that error.",
             "Mesh and steps were halved as often as allowed. Times within hours of a sudden change ask for more than the rest; leave them out where they do not matter."
         );
@@ -97,7 +97,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3010",
             Severity.Note,
-            "depth inside the convection zone",
+            "Depth inside the convection zone",
             "{0} of the depths asked lie inside the convection zone, where the content of the surface law is printed.",
             "In the convection zone wetting and drying move chloride; the model takes the zone at the law's content and computes diffusion below it only."
         );
@@ -107,7 +107,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3011",
             Severity.Error,
-            "computation not completed",
+            "Computation not completed",
             "The equations of the section could not be solved: no content is given. Look at the isotherm's constants and at coefficients many decades apart.",
             "A nonlinear isotherm is solved by iteration at every step. Where that does not end, nothing is printed rather than a number that may be wrong."
         );
@@ -117,7 +117,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3019",
             Severity.Error,
-            "case can't be opened",
+            "Case can't be opened",
             "The case '{0}' can't be opened: {1}",
             "Nothing was computed. Check the path and the rights on the file."
         );
@@ -127,7 +127,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3020",
             Severity.Error,
-            "not readable as JSON",
+            "Not readable as JSON",
             "The file can't be read as JSON: {0}",
             "An ingress case is one JSON object; comments and trailing commas are allowed, a key given twice is not."
         );
@@ -137,7 +137,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3021",
             Severity.Error,
-            "unknown key",
+            "Unknown key",
             "{0}: '{1}' is not a key that is read here; known are {2}.{3}",
             "A misspelt key would otherwise be ignored in silence, and the answer would be that of another case."
         );
@@ -147,7 +147,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3022",
             Severity.Error,
-            "missing key",
+            "Missing key",
             "{0}: '{1}' is missing; no value has a default.",
             "Every physical value is an input of its own: none is guessed."
         );
@@ -157,7 +157,7 @@ public static partial class DiagnosticCatalogue
         new(
             "DL3023",
             Severity.Error,
-            "unusable value",
+            "Unusable value",
             "{0}: {1}",
             "Quantities are strings with their unit, plain numbers where the quantity has none."
         );

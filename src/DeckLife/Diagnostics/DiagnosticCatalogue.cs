@@ -5,7 +5,7 @@ namespace DeckLife.Diagnostics;
 
 /// <summary>
 /// Every diagnostic that the library gives. Codes: DL1nnn files and quantities, DL2nnn fitting, DL3nnn transport,
-/// DL4nnn population, strategies and projection, DL5nnn reports and notebooks, DL6nnn studies and network.
+/// DL4nnn population, strategies and projection, DL5nnn reports and notebooks, DL6nnn studies, DL7nnn networks.
 /// One part file a group.
 /// </summary>
 public static partial class DiagnosticCatalogue

@@ -11,10 +11,11 @@ namespace DeckLife.Fitting;
 /// Cores that are well known make the first kind of draw of the deck's parameters quick and the second slow; little known cores the
 /// other way round. Both in turn are quick everywhere: Yu and Meng, To center or not to center: that is not the question - an
 /// ancillarity-sufficiency interweaving strategy (Journal of Computational and Graphical Statistics 20, 2011).
-/// Checked by DeckPosteriorTests and by the calibration study.
+/// Checked by DeckFitterTests and by the calibration study.
 /// </remarks>
 internal sealed partial class DeckChain
 {
+    // A logarithm of a standard deviation below -60 is 0 in every sum: the walks stop there.
     private const double Far = 60;
 
     private readonly DeckModel _model;

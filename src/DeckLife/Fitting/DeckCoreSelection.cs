@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Globalization;
 using DeckLife.Profiles;
 
@@ -54,34 +53,17 @@ internal static class DeckCoreSelection
     /// <param name="skipped">Number of skin slices left out.</param>
     public static CoreProfile WithoutSkin(CoreProfile core, out int skipped)
     {
-        ImmutableArray<ChlorideSlice> ordered =
-        [
-            .. core
-                .Slices.OrderBy(s => s.CentreMm)
-                .ThenBy(s => s.Top.Millimetres)
-                .ThenBy(s => s.Content.KilogramsPerCubicMetre)
-                .ThenBy(s => s.Row),
-        ];
+        var ordered = core.SlicesByDepth();
         skipped = SkinRule.Apply(ordered).Skip;
         return core with { Slices = ordered[skipped..] };
     }
 
-    /// <summary>The profile of a core's fit with the slices that the fit used.</summary>
+    /// <summary>The profile of a core's fit with the slices that the fit used, in order.</summary>
     /// <param name="fit">The fit of the core.</param>
-    public static CoreProfile Used(ProfileFit fit)
-    {
-        var excluded = fit.Excluded.Select(e => e.Row).ToHashSet();
-        if (excluded.Count == 0)
+    public static CoreProfile Used(ProfileFit fit) =>
+        // What a fit leaves out lies at the surface; rows do not tell it, since slices that came from no file have none.
+        fit.Profile with
         {
-            return fit.Profile;
-        }
-
-        // Slices that came from no file have no row; what is left out lies at the surface.
-        ImmutableArray<ChlorideSlice> kept = excluded.Contains(0)
-            ? fit.Profile.Slices[fit.Excluded.Length..]
-            : [.. fit.Profile.Slices.Where(s => !excluded.Contains(s.Row))];
-        return fit.Profile with { Slices = kept };
-    }
-
-    private static double Level(ChlorideSlice slice) => slice.Content.KilogramsPerCubicMetre;
+            Slices = fit.Profile.SlicesByDepth()[fit.Excluded.Length..],
+        };
 }

@@ -11,7 +11,7 @@ namespace DeckLife.Fitting;
 /// probability. Method: posterior by Markov chain Monte Carlo with the priors of <see cref="DeckPriors"/>.
 /// Valid for: cores of one deck and one concrete, salted with a steady surface content; cores on cracks are fitted apart.
 /// Accuracy: the Monte Carlo error of a median is about 1.25 posterior s.d./√(effective sample size). Checked by: DeckFitterTests,
-/// DeckPosteriorTests, the calibration study, and emcee, nlme and metafor in reference-checks.
+/// the calibration study, and emcee, nlme and metafor in reference-checks.
 /// </remarks>
 public static class DeckFitter
 {
@@ -21,6 +21,7 @@ public static class DeckFitter
     /// <param name="cores">The cores of one deck.</param>
     /// <param name="options">Choices; absent: the defaults.</param>
     /// <exception cref="DeckFitRefusedException">No core can be used, or the chains did not converge.</exception>
+    /// <exception cref="ArgumentException">A choice is out of its range, or a targeted core is none of those given.</exception>
     public static DeckFit Fit(IReadOnlyList<CoreProfile> cores, DeckFitOptions? options = null) =>
         TryFit(cores, options ?? new DeckFitOptions(), out var refusal)
         ?? throw new DeckFitRefusedException(refusal!);
@@ -29,6 +30,7 @@ public static class DeckFitter
     /// <param name="cores">The fits of the cores of one deck.</param>
     /// <param name="options">Choices; absent: the defaults.</param>
     /// <exception cref="DeckFitRefusedException">No core can be used, or the chains did not converge.</exception>
+    /// <exception cref="ArgumentException">A choice is out of its range, or a targeted core is none of those given.</exception>
     public static DeckFit Fit(IReadOnlyList<ProfileFit> cores, DeckFitOptions? options = null) =>
         TryFit(cores, options ?? new DeckFitOptions(), out var refusal)
         ?? throw new DeckFitRefusedException(refusal!);
@@ -37,6 +39,7 @@ public static class DeckFitter
     /// <param name="cores">The cores of one deck.</param>
     /// <param name="options">Choices.</param>
     /// <param name="refusal">Why there is no fit; null when there is one.</param>
+    /// <exception cref="ArgumentException">A choice is out of its range, or a targeted core is none of those given.</exception>
     public static DeckFit? TryFit(
         IReadOnlyList<CoreProfile> cores,
         DeckFitOptions options,
@@ -63,6 +66,7 @@ public static class DeckFitter
     /// <param name="cores">The fits of the cores of one deck.</param>
     /// <param name="options">Choices.</param>
     /// <param name="refusal">Why there is no fit; null when there is one.</param>
+    /// <exception cref="ArgumentException">A choice is out of its range, or a targeted core is none of those given.</exception>
     public static DeckFit? TryFit(
         IReadOnlyList<ProfileFit> cores,
         DeckFitOptions options,

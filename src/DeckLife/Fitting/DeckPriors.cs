@@ -9,7 +9,7 @@ namespace DeckLife.Fitting;
 /// </summary>
 /// <remarks>
 /// Source of the forms: Gelman, Prior distributions for variance parameters in hierarchical models (Bayesian Analysis 1, 2006) for
-/// half-normal standard deviations; Lewandowski, Kurowicka and Joe (Journal of Multivariate Analysis 100, 2009) for the
+/// the half-t family of standard deviations, of which the half-normal is the limit with the lightest tail; Lewandowski, Kurowicka and Joe (Journal of Multivariate Analysis 100, 2009) for the
 /// correlation. The ranges are common practice for bridge decks, without one source.
 /// </remarks>
 public sealed record DeckPriors

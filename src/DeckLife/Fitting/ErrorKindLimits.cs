@@ -76,8 +76,9 @@ internal static class ErrorKindLimits
         return Around(over ?? known, search);
     }
 
-    // Restricted likelihood of the kind of error, the scale and the curve's parameters taken out (Patterson and Thompson, Biometrika 58 (1971) 545).
-    private static double? LogLikelihood(ProfileSearch search, ErrorLaw law)
+    /// <summary>Restricted log-likelihood of the weights, the scale and the curve's parameters taken out; absent where there is no information.</summary>
+    /// <remarks>Source: Patterson and Thompson, Biometrika 58 (1971) 545.</remarks>
+    public static double? LogLikelihood(ProfileSearch search, ErrorLaw law)
     {
         if (ProfileCovariance.LogInformation(search, law) is not { } information)
         {

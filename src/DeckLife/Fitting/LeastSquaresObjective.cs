@@ -130,9 +130,7 @@ internal sealed class LeastSquaresObjective : ProfileObjective
     private double EndOfSurface(bool upper, double threshold)
     {
         var (value, other) = EndOfPair(upper, threshold, i => Share[i], i => 1 - Share[i]);
-        return other >= 0 && other <= value ? value
-            : other < 0 ? EndOfOne(upper, threshold, i => Share[i])
-            : Math.Max(0, value);
+        return other < 0 ? EndOfOne(upper, threshold, i => Share[i]) : Math.Max(0, value);
     }
 
     private double EndOfBackground(bool upper, double threshold)

@@ -44,7 +44,7 @@ public static class OverlaidProfileFitter
             Points = profile.Slices.Length,
             YearsBeforeOverlay = oldSalt?.Exposure.Years ?? 0,
         };
-        ChlorideSlice[] slices = [.. profile.Slices.OrderBy(s => s.CentreMm)];
+        ChlorideSlice[] slices = [.. profile.SlicesByDepth()];
         var held =
             options.Background == BackgroundTreatment.Fixed
                 ? options.FixedBackground.KilogramsPerCubicMetre

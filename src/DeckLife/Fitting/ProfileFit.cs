@@ -31,7 +31,7 @@ public sealed record ProfileFit
     /// <summary>Standard deviation of the residuals [kg/m³], where degrees of freedom are left.</summary>
     public double? ResidualStandardDeviation { get; init; }
 
-    /// <summary>Degrees of freedom: slices used less free parameters.</summary>
+    /// <summary>Degrees of freedom: slices used whose content was measured (not those below detection) less free parameters.</summary>
     public int DegreesOfFreedom { get; init; }
 
     /// <summary>The choices that the fit was made with.</summary>

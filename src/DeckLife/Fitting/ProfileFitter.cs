@@ -26,12 +26,7 @@ public static class ProfileFitter
     {
         ArgumentNullException.ThrowIfNull(profile);
         options ??= new ProfileFitOptions();
-        var ordered = profile
-            .Slices.OrderBy(s => s.CentreMm)
-            .ThenBy(s => s.Top.Millimetres)
-            .ThenBy(s => s.Content.KilogramsPerCubicMetre)
-            .ThenBy(s => s.Row)
-            .ToImmutableArray();
+        var ordered = profile.SlicesByDepth();
         var flags = new List<Diagnostic>();
         var skip = ChooseSkip(ordered, options, flags, out var excluded);
         var fit = FitSlices(profile, ordered, skip, options, flags, excluded);
@@ -178,6 +173,11 @@ public static class ProfileFitter
         {
             data = data.WithBackground(0);
             heldByProgram = true;
+        }
+
+        if (RefusalRules.OfInterval(data, options) is { } empty)
+        {
+            return Refuse(draft, flags, empty);
         }
 
         var search = ProfileSolver.Solve(data, options);

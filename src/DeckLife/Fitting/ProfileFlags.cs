@@ -9,9 +9,17 @@ namespace DeckLife.Fitting;
 /// <summary>What a reviewer should know of a fit, each with its numbers, and what makes it limited.</summary>
 internal static class ProfileFlags
 {
+    // Judgement, all four; they decide what is said of a fit, never the fit. Left of the surface's excess at the deepest slice; halved, most cores
+    // of ordinary depth would be flagged.
     private const double NotReachedShare = 0.10;
+
+    // From here on the limits of Cs and D say little one by one: given the other, each is known three times as well, √(1 - 0.95²).
     private const double StrongCorrelation = 0.95;
+
+    // Leaving a slice out changes the D of real cores by a factor of 1.2 to 1.8 (quartiles, as DL2010 says): beyond 2 one slice decides.
     private const double InfluenceFactor = 2;
+
+    // The weight 4/(4 + u²) of Student's t of a residual of u = 3.1 standard deviations.
     private const double SlipWeight = 0.3;
 
     /// <summary>Adds the flags; returns the reasons why the fit is limited.</summary>

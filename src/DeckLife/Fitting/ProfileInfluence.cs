@@ -5,7 +5,7 @@ namespace DeckLife.Fitting;
 /// <summary>The fit without each slice in turn.</summary>
 internal static class ProfileInfluence
 {
-    /// <summary>Refits; a slice that can't be spared is left out of the list.</summary>
+    /// <summary>Refits; a slice that can't be spared stands without numbers, one whose refit would have no likelihood is left out.</summary>
     public static ImmutableArray<SliceInfluence> Compute(
         ProfileData data,
         ProfileFitOptions options
@@ -27,16 +27,13 @@ internal static class ProfileInfluence
                 continue;
             }
 
-            var search = ProfileSolver.Solve(rest, options);
-            var undetermined = search.AtLowEnd || search.AtHighEnd || !(search.Best.Excess > 0);
+            var search = RefusalRules.OfInterval(rest, options) is null
+                ? ProfileSolver.Solve(rest, options)
+                : null;
             result.Add(
-                undetermined
-                    ? new SliceInfluence(data.Rows[i], null, null)
-                    : new SliceInfluence(
-                        data.Rows[i],
-                        search.Best.Surface,
-                        Math.Exp(search.Best.LnDiffusion)
-                    )
+                search is { AtLowEnd: false, AtHighEnd: false, Best: { Excess: > 0 } best }
+                    ? new SliceInfluence(data.Rows[i], best.Surface, Math.Exp(best.LnDiffusion))
+                    : new SliceInfluence(data.Rows[i], null, null)
             );
         }
 

@@ -67,7 +67,10 @@ internal sealed class ProfileSearch
             grid[i] = objective.At(low + ((high - low) * i / (GridPoints - 1)));
         }
 
+        // Differences below this are rounding.
+        var slack = 1e-11 * grid.Max(g => Math.Abs(g.Objective));
         var minima = new List<ProfilePoint>();
+        var plateaus = new HashSet<ProfilePoint>();
         for (var i = 0; i + 1 < GridPoints; i++)
         {
             if (grid[i].Slope < 0 && grid[i + 1].Slope >= 0)
@@ -80,7 +83,13 @@ internal sealed class ProfileSearch
                     grid[i + 1].Slope,
                     1e-15
                 );
-                minima.Add(objective.At(at));
+                var found = objective.At(at);
+                minima.Add(found);
+                if (Math.Max(grid[i].Objective, grid[i + 1].Objective) <= found.Objective + slack)
+                {
+                    // The slope changes its sign by rounding, where no D is better than the next.
+                    plateaus.Add(found);
+                }
             }
         }
 
@@ -97,12 +106,11 @@ internal sealed class ProfileSearch
 
         var best = minima.MinBy(m => m.Objective);
         // An end counts as equally good where the difference is rounding.
-        var slack = 1e-11 * grid.Max(g => Math.Abs(g.Objective));
         return new ProfileSearch(objective, grid, best)
         {
             AtLowEnd = first.Objective <= best.Objective + slack,
             AtHighEnd = last.Objective <= best.Objective + slack,
-            OtherMinima = [.. minima.Where(m => m != best)],
+            OtherMinima = [.. minima.Where(m => m != best && !plateaus.Contains(m))],
         };
     }
 

@@ -58,6 +58,15 @@ internal static class RefusalRules
         return NotFalling(profile, used, skipped);
     }
 
+    /// <summary>The rule on the search interval, whose ends the options or the depths give.</summary>
+    public static Diagnostic? OfInterval(ProfileData data, ProfileFitOptions options)
+    {
+        var (low, high) = ProfileSearch.Interval(data, options);
+        return double.IsFinite(low) && low < high
+            ? null
+            : DiagnosticCatalogue.SearchIntervalEmpty.With(Math.Exp(low), Math.Exp(high));
+    }
+
     /// <summary>The rules that need the search.</summary>
     public static Diagnostic? AfterSearch(ProfileSearch search)
     {

@@ -10,7 +10,12 @@ namespace DeckLife.Fitting;
 /// </remarks>
 internal static class SkinRule
 {
+    // Judgement: sampling and titration together (common practice gives 5 to 15 % for powder of one slice). Simulated on cores without a skin, errors of
+    // 8 %: the rule leaves slices out in 0.01 % of cores of six slices of 12.7 mm and 0.1 % of eight of 6.35 mm; half of either number makes it
+    // 0.1 and 1.5 %; the bare maximum does so in 1 and 11 %.
     private const double RelativeSd = 0.08;
+
+    // Judgement: one inch, the depth that wetting and drying reach (common practice); a peak that lies deeper is no skin.
     private const double DeepestPeakMm = 25.4;
     private const double CombinedSds = 2;
 
@@ -30,13 +35,20 @@ internal static class SkinRule
             }
         }
 
-        if (peak == 0)
+        // Determinations of the peak's own depth lie beside it, not above.
+        var above = peak;
+        while (above > 0 && slices[above - 1].CentreMm >= slices[peak].CentreMm)
+        {
+            above--;
+        }
+
+        if (above == 0)
         {
             return (0, 0, 0);
         }
 
         var least = double.PositiveInfinity;
-        for (var i = 0; i < peak; i++)
+        for (var i = 0; i < above; i++)
         {
             var rise =
                 slices[peak].Content.KilogramsPerCubicMetre
@@ -46,7 +58,7 @@ internal static class SkinRule
         }
 
         var applies = least > CombinedSds && slices[peak].CentreMm <= DeepestPeakMm;
-        return (applies ? peak : 0, peak, least);
+        return (applies ? above : 0, peak, least);
     }
 
     private static double Sd(ChlorideSlice slice) =>

@@ -18,6 +18,7 @@ public static class TimeToInitiation
     /// <param name="cover">x, depth of the bar less any convection depth.</param>
     /// <param name="threshold">Ct, on the basis of the contents.</param>
     /// <param name="horizon">Last exposure time looked at.</param>
+    /// <exception cref="ArgumentException">The ageing exponent is 1 or more and the concrete's age at the start 0.</exception>
     /// <remarks>A background at the threshold is <see cref="AlreadyAt"/>; a surface content not above it, <see cref="NotWithin"/>.</remarks>
     public static InitiationTime UnderConstantSurface(
         ChlorideContent surface,

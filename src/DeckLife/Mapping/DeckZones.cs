@@ -7,6 +7,7 @@ namespace DeckLife.Mapping;
 /// <summary>Sums the map up by zone.</summary>
 internal static class DeckZones
 {
+    // Judgement: the width that a gutter's salt and splash reach, and one step of a usual half-cell grid.
     private const double LeastEdgeM = 1.5;
 
     /// <summary>The zones of a deck: those stated, else the strips along both edges (where a gutter line would be) and what lies between.</summary>

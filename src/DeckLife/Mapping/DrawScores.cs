@@ -6,6 +6,7 @@ namespace DeckLife.Mapping;
 /// <summary>Normal scores of a draw's shares: of the active and the damaged at the survey, and of the damaged later.</summary>
 internal sealed record DrawScores(double Active, double Damaged, double[] Later)
 {
+    // Numerical choices: a share from 256 points of low discrepancy is known far better than a cell is; a share of 0 or 1 has no score.
     private const int Points = 256;
     private const double Least = 1e-7;
 
@@ -17,15 +18,13 @@ internal sealed record DrawScores(double Active, double Damaged, double[] Later)
         double[] laterYr
     )
     {
-        var area = new UntreatedArea(
+        var area = UntreatedArea.Of(
+            draw.Population,
             AreaPoints.From(
                 draw.Population,
                 UnitPoints.ForArea(seed, draw.Index, Points, AreaPoints.Dimensions)
             ),
-            draw.Population.Threshold,
-            draw.Population.BackgroundKgPerM3,
-            clock,
-            draw.Population.Soffit
+            clock
         );
         double Score(double share) =>
             NormalQuantile.At(Math.Clamp(share, Least, 1 - Least)) + draw.Discrepancy;

@@ -5,6 +5,7 @@ namespace DeckLife.Mapping;
 /// <summary>The smooth severity over the cells before anything was seen on them: normal, with mean and covariance.</summary>
 internal sealed class SeverityField
 {
+    // Newton's steps to the mode, of a concave log posterior: usually under ten. The tolerance is of its value, whose spread is of order 1.
     private const int MostSteps = 60;
     private const double Tolerance = 1e-7;
 

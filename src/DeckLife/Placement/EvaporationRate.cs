@@ -47,7 +47,8 @@ public static class EvaporationRate
     /// <exception cref="ArgumentOutOfRangeException">A reading that can't be: see <see cref="Problem"/>.</exception>
     /// <remarks>
     /// Source: Menzel 1954 in the metric form of ACI 308 (from memory); e = 0.61 exp(17.3 T/(237.3 + T)), the usual fit over water. A second
-    /// opinion beside <see cref="Uno1998"/>: the two differ by a few per cent, far less than the scatter.
+    /// opinion beside <see cref="Uno1998"/>: with wind from 10 km/h up the two differ by less than 10 % where air and concrete are from 15 to 35 °C; at
+    /// 5 °C this one is higher by up to 32 %, at 40 °C by up to 20 %. Both lie within the scatter.
     /// </remarks>
     public static EstimateBand Menzel(PlacementReading reading)
     {

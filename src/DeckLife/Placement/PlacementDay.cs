@@ -12,7 +12,7 @@ public static class PlacementDay
     /// <summary>Compares reading by reading; never a bare pass or fail.</summary>
     /// <param name="readings">The readings.</param>
     /// <param name="limits">The limits.</param>
-    /// <exception cref="ArgumentOutOfRangeException">A reading that can't be, or a limit that is not finite or, for evaporation and margin, negative.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A reading that can't be, or a limit that is not finite, a greatest evaporation that is not above 0, or a negative margin.</exception>
     public static ImmutableArray<PlacementHour> Compare(
         IEnumerable<PlacementReading> readings,
         PlacementLimits limits

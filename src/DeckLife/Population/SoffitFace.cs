@@ -48,8 +48,9 @@ public sealed record SoffitFace(double SectionMm, double SurfaceChloride)
     /// <param name="topKgPerM3">Content held at the top [kg/m³].</param>
     /// <remarks>
     /// Equation, L the thickness: C = C0 + (Cs − C0) Σ [erfc((2nL + x)/2√s) − erfc((2(n+1)L − x)/2√s)]
-    /// + (Cb − C0) Σ [erfc((2nL + L − x)/2√s) − erfc((2nL + L + x)/2√s)], n from 0; the first three terms of each sum, whose error is below 1e-5 of
-    /// the contents while 2√s is at most L. Source: Crank, The Mathematics of Diffusion, ch. 2 and 4 (reflection at two faces).
+    /// + (Cb − C0) Σ [erfc((2nL + L − x)/2√s) − erfc((2nL + L + x)/2√s)], n from 0; the first three terms of each sum. What is left out is at most
+    /// 2.3e-5 of the contents while 2√s is at most L, 7e-4 up to 1.25 L, 5e-3 up to 1.5 L and 3.4e-2 up to 2 L, at the face opposite the salted one (in
+    /// the middle of the slab 1e-6, 8e-5, 1e-3 and 1.2e-2); computed with 400 terms. Source: Crank, The Mathematics of Diffusion, ch. 2 and 4 (reflection at two faces).
     /// </remarks>
     public double Content(
         double depthMm,

@@ -12,8 +12,11 @@ namespace DeckLife.Population;
 public sealed record SurveyEvidence
 {
     /// <summary>Fewest half-cell nodes that are used.</summary>
+    /// <remarks>Judgement: two normal distributions and their shares are told apart from the readings, with priors, and fewer would say what the priors say.</remarks>
     public const int FewestNodes = 20;
 
+    // Judgement: near the size of a hollow area, and the usual spacing of half-cell readings (1.2 to 1.5 m). At half of it a sounding counts as four
+    // times as many independent places, at twice of it as a quarter.
     private const double DefaultLengthM = 1.5;
 
     // Numerical choice: three blocks of the field's estimate, and cells of 1.1 m on a deck of 48 by 12 m, near the size of a hollow area.

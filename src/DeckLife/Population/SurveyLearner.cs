@@ -11,12 +11,15 @@ namespace DeckLife.Population;
 /// </remarks>
 internal sealed class SurveyLearner
 {
-    /// <summary>Most draws weighed.</summary>
+    /// <summary>Most draws weighed: three doublings of the first 20 000, a numerical choice of time; what it leaves short is flagged.</summary>
     public const int MostDraws = 160_000;
 
     /// <summary>Effective number below which nothing is called learned.</summary>
+    /// <remarks>Judgement: the 5 % point of a band from 100 draws has a standard error of 2.2 % in probability, √(0.05·0.95/100); 3.1 % at half, 1.5 % at twice.</remarks>
     public const double LeastEffective = 100;
 
+    // Numerical choice. Measured on the demonstration deck, 400 draws: 128 choose other draws, and medians of shares move by up to 1.2 % of the area, ends
+    // of the band by 1.7 %: no more than the draws' own chance.
     private const int Points = 256;
 
     private readonly Deck deck;
@@ -124,13 +127,7 @@ internal sealed class SurveyLearner
             draw.Population,
             UnitPoints.ForArea(seed, index, Points, AreaPoints.Dimensions)
         );
-        var area = new UntreatedArea(
-            points,
-            draw.Population.Threshold,
-            draw.Population.BackgroundKgPerM3,
-            clock,
-            draw.Population.Soffit
-        );
+        var area = UntreatedArea.Of(draw.Population, points, clock);
         return (
             ModelDiscrepancy.Shift(
                 area.DamagedFraction(clock.ExposureAtSurveyYr),

@@ -25,6 +25,26 @@ public sealed class UntreatedArea
     private readonly double[] own = [];
     private readonly double[] term = [];
 
+    /// <summary>The area in one draw of how its points differ.</summary>
+    /// <param name="population">How they differ.</param>
+    /// <param name="points">The points, made from it.</param>
+    /// <param name="clock">How diffusion adds up.</param>
+    public static UntreatedArea Of(
+        DeckPopulation population,
+        AreaPoints points,
+        ExposureClock clock
+    )
+    {
+        ArgumentNullException.ThrowIfNull(population);
+        return new(
+            points,
+            population.Threshold,
+            population.BackgroundKgPerM3,
+            clock,
+            population.Soffit
+        );
+    }
+
     /// <summary>Puts the pieces together.</summary>
     /// <param name="points">The points.</param>
     /// <param name="threshold">Threshold over the deck [kg/m³], independent of the points' other properties.</param>

@@ -24,6 +24,16 @@ public sealed record CoreProfile
     /// <summary>Position across the deck [m], where surveyed.</summary>
     public double? Y { get; init; }
 
+    /// <summary>The slices from the surface down, whatever order they are held in; equal depths by content, then by row.</summary>
+    internal ImmutableArray<ChlorideSlice> SlicesByDepth() =>
+        [
+            .. Slices
+                .OrderBy(s => s.CentreMm)
+                .ThenBy(s => s.Top.Millimetres)
+                .ThenBy(s => s.Content.KilogramsPerCubicMetre)
+                .ThenBy(s => s.Row),
+        ];
+
     /// <inheritdoc/>
     public bool Equals(CoreProfile? other) =>
         other is not null

@@ -13,7 +13,8 @@ internal sealed class BatchedSectionSolver : ISectionSolver
     private const int FineLevel = 1;
 
     // One thread: a projection is parallel over its draws. The tolerance is of one point's content, as a share of its largest; over an area the
-    // errors average out, far below the scatter of the points themselves.
+    // errors average out, far below the scatter of the points themselves. Measured on seven kinds of work: shares of the area with half of 4e-3 lie
+    // within 8e-4 of those with 1e-4.
     private readonly BatchedOverlaySolver solver;
 
     /// <summary>A solver.</summary>

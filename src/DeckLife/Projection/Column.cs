@@ -6,7 +6,8 @@ namespace DeckLife.Projection;
 /// <remarks>Until something changes the section the untouched deck's closed form; from then on the layered solver, intervention by intervention.</remarks>
 internal sealed class Column
 {
-    // Standard deviation of a threshold's logarithm over the deck.
+    // Standard deviation of a threshold's logarithm over the deck. Judgement: a tenth smooths the steps of a few hundred points; what is below is read at
+    // every time asked, which costs time only. Half or twice of it changes nothing where thresholds scatter as usual (by 0.2 to 0.5).
     private const double LeastSpread = 0.1;
 
     private readonly int[] points;

@@ -7,8 +7,10 @@ namespace DeckLife.Projection;
 /// </remarks>
 internal sealed class ColumnPlaces
 {
+    // Numerical choice: nearer to the surface than this the content is the surface's own.
     private const double LeastDepthMm = 1;
 
+    // The layered solver keeps its point 5 mm above the bottom; one more for what rounding takes.
     private const double LeastBelowMm = 6;
 
     private readonly IReadOnlyList<WorkAtPoints> works;

@@ -33,7 +33,7 @@ public static class DeckProjector
         ImmutableArray<ProfileFit> cores,
         IProgress<double>? progress = null,
         CancellationToken cancellation = default
-    ) => Project(deck, fit, cores, null, progress, cancellation);
+    ) => Project(deck, fit, new() { Cores = cores, Progress = progress }, cancellation);
 
     /// <summary>Projects without the record of what the surveys changed, which costs a projection of its own.</summary>
     /// <param name="deck">The deck.</param>
@@ -49,12 +49,13 @@ public static class DeckProjector
         Project(
             deck,
             fit,
-            [],
-            solver,
-            null,
-            cancellation,
-            keepsRecord: false,
-            LearningEffort.OfAnExploration
+            new()
+            {
+                Solver = solver,
+                KeepsRecord = false,
+                Effort = LearningEffort.OfAnExploration,
+            },
+            cancellation
         );
 
     /// <summary>Projects a deck and keeps each draw: what a program of many decks adds up.</summary>
@@ -70,26 +71,23 @@ public static class DeckProjector
         var projection = Project(
             deck,
             fit,
-            [],
-            null,
-            null,
-            cancellation,
-            keepsRecord: false,
-            LearningEffort.OfANetwork(deck.Analysis.Draws),
-            (plans, results) =>
+            new()
             {
-                kept =
-                [
-                    .. plans.Select(
-                        (p, s) =>
-                            StrategyPaths.Of(
-                                p.Strategy,
-                                results[s],
-                                draw => StrategyCosts.OfWorks(deck, p, draw)
-                            )
-                    ),
-                ];
-            }
+                KeepsRecord = false,
+                Effort = LearningEffort.OfANetwork(deck.Analysis.Draws),
+                Receive = (plans, results) =>
+                    kept = [
+                        .. plans.Select(
+                            (p, s) =>
+                                StrategyPaths.Of(
+                                    p.Strategy,
+                                    results[s],
+                                    draw => StrategyCosts.OfWorks(deck, p, draw)
+                                )
+                        ),
+                    ],
+            },
+            cancellation
         );
         return new(kept, projection.Refused, projection.Flags);
     }
@@ -123,53 +121,35 @@ public static class DeckProjector
             )
             : new BatchedSectionSolver();
 
-    /// <summary>Projects with a given solver; absent: <see cref="SolverFor"/>.</summary>
+    /// <summary>Projects a deck as asked.</summary>
     internal static DeckProjection Project(
         Deck deck,
         DeckFit fit,
-        ImmutableArray<ProfileFit> cores,
-        ISectionSolver? solver,
-        IProgress<double>? progress,
-        CancellationToken cancellation,
-        bool keepsRecord = true,
-        LearningEffort? effort = null,
-        Action<StrategyPlan[], StrategyDraw[][]>? receive = null
+        ProjectionRequest request,
+        CancellationToken cancellation
     )
     {
         ArgumentNullException.ThrowIfNull(deck);
         ArgumentNullException.ThrowIfNull(fit);
         var cover = CheckedCover(deck);
-        solver ??= SolverFor(deck, fit, cover);
+        var solver = request.Solver ?? SolverFor(deck, fit, cover);
         var settings = deck.Analysis;
         var clock = new ExposureClock(
             deck.ExposureAge.Years,
             deck.ConcreteAgeAtFirstSalt.Years,
             deck.AgeingExponent
         );
-        var evidence = SurveyEvidence.Of(deck);
-        var learns = deck.Surveys.Learn && !evidence.IsEmpty;
-        effort ??= LearningEffort.Full;
-        var sampler = new KnowledgeSampler(
+        var (sampler, evidence, learned) = DeckKnowledge.Learn(
             deck,
             fit,
             cover,
-            settings.Seed,
-            learns ? effort.FirstDraws : settings.Draws,
-            evidence.FiniteAreaSd
+            clock,
+            request.Effort,
+            cancellation
         );
         var (plans, refused) = Plan(deck, clock, sampler.Centre(), settings);
-        LearnedDraws learned;
-        using (PhaseTrace.Begin("learn from the surveys"))
-        {
-            learned = new SurveyLearner(deck, sampler, clock, effort).Learn(
-                evidence,
-                settings.Draws,
-                cancellation
-            );
-        }
-
-        var run = new ProjectionRun(deck, clock, solver, sampler, progress, cancellation);
-        var map = keepsRecord
+        var run = new ProjectionRun(deck, clock, solver, sampler, request.Progress, cancellation);
+        var map = request.KeepsRecord
             ? DeckMapper.Draw(
                 deck,
                 sampler,
@@ -177,13 +157,12 @@ public static class DeckProjector
                 cover,
                 evidence,
                 learned,
-                cores,
+                request.Cores,
                 fit.LabErrorSd.Value,
                 cancellation
             )
             : null;
-        var measures = keepsRecord;
-        keepsRecord &= learns;
+        var keepsHindcast = request.KeepsRecord && learned.Evidence is not null;
         // The untouched deck goes along for the record: before an intervention every strategy shares its numbers.
         StrategyPlan[] withoutRim = deck.Halo is null
             ? []
@@ -197,27 +176,19 @@ public static class DeckProjector
             [
                 .. plans,
                 .. withoutRim,
-                .. keepsRecord ? [Hindcasts.Nothing] : Array.Empty<StrategyPlan>(),
+                .. keepsHindcast ? [Hindcasts.Nothing] : Array.Empty<StrategyPlan>(),
             ],
             learned.Used
         );
         var rimless = withoutRim
             .Select((p, n) => (p.Strategy.Name, Draws: results[plans.Length + n]))
             .ToDictionary(p => p.Name, p => p.Draws);
-        receive?.Invoke(plans, results[..plans.Length]);
-        var projection = Assemble(
-            deck,
-            fit,
-            cores,
-            cover,
-            plans,
-            results[..plans.Length],
-            rimless,
-            refused,
-            keepsRecord ? Hindcasts.Make(run, learned, results[^1]) : null,
-            learned.Used,
-            [.. learned.Used.Select(sampler.Draw)],
-            measures
+        request.Receive?.Invoke(plans, results[..plans.Length]);
+        var followed = new Followed(plans, results[..plans.Length], rimless, refused)
+        {
+            Hindcast = keepsHindcast ? Hindcasts.Make(run, learned, results[^1]) : null,
+            Drawn = [.. learned.Used.Select(sampler.Draw)],
+            OfPoints = request.KeepsRecord
                 ? NumericalNoise.OfPoints(
                     deck,
                     plans,
@@ -228,7 +199,7 @@ public static class DeckProjector
                     cancellation
                 )
                 : null,
-            measures
+            OfSolver = request.KeepsRecord
                 ? NumericalNoise.OfSolver(
                     deck,
                     plans,
@@ -238,37 +209,22 @@ public static class DeckProjector
                     learned.Used,
                     cancellation
                 )
-                : null
-        ) with
-        {
-            Map = map,
+                : null,
         };
-        // A network asks for few draws a deck on purpose: its sums hold many decks.
-        return measures && settings.Draws < FewestForEndsOfBand
-            ? projection with
-            {
-                Flags = projection.Flags.Add(DiagnosticCatalogue.FewDraws.With(settings.Draws)),
-            }
-            : projection;
+        return Assemble(deck, fit, request, cover, learned, followed) with { Map = map };
     }
 
     private static DeckProjection Assemble(
         Deck deck,
         DeckFit fit,
-        ImmutableArray<ProfileFit> cores,
+        ProjectionRequest request,
         CoverSurvey cover,
-        StrategyPlan[] plans,
-        StrategyDraw[][] results,
-        Dictionary<string, StrategyDraw[]> rimless,
-        ImmutableArray<RefusedStrategy> refused,
-        SurveyHindcast? hindcast,
-        ImmutableArray<int> used,
-        IReadOnlyList<KnowledgeDraw> drawn,
-        NumericalNoise? ofPoints,
-        NumericalNoise? ofSolver
+        LearnedDraws learned,
+        Followed followed
     )
     {
         using var phase = PhaseTrace.Begin("sum up");
+        var (plans, results, rimless, refused) = followed;
         var costs = new StrategyCosts(deck, plans, results.Length == 0 ? 0 : results[0].Length);
         var strategies = new List<StrategyProjection>();
         var outcomes = ImmutableArray.CreateBuilder<StrategyOutcomes>();
@@ -296,13 +252,13 @@ public static class DeckProjector
                     PresentValues = costs.PresentValues(s),
                     FirstCosts = costs.FirstCosts(s),
                     Damaged = DrawRecorder.Damaged(results[s]),
-                    VarianceOfYearsByPoints = ofPoints?.OfYears(s, lives.First),
-                    VarianceOfPresentValueByPoints = ofPoints?.OfPresentValues(
+                    VarianceOfYearsByPoints = followed.OfPoints?.OfYears(s, lives.First),
+                    VarianceOfPresentValueByPoints = followed.OfPoints?.OfPresentValues(
                         s,
                         costs.PresentValues(s)
                     ),
-                    VarianceOfYearsBySolver = ofSolver?.OfYears(s, lives.First),
-                    VarianceOfPresentValueBySolver = ofSolver?.OfPresentValues(
+                    VarianceOfYearsBySolver = followed.OfSolver?.OfYears(s, lives.First),
+                    VarianceOfPresentValueBySolver = followed.OfSolver?.OfPresentValues(
                         s,
                         costs.PresentValues(s)
                     ),
@@ -318,23 +274,29 @@ public static class DeckProjector
 
         flags.AddRange(costs.Flags);
         flags.AddRange(MixFlags.For(deck));
-        flags.AddRange(Hindcasts.Flags(hindcast));
+        flags.AddRange(followed.Hindcast is null ? [] : Hindcasts.Flags(learned));
+        // A network asks for few draws a deck on purpose: its sums hold many decks.
+        if (request.KeepsRecord && deck.Analysis.Draws < FewestForEndsOfBand)
+        {
+            flags.Add(DiagnosticCatalogue.FewDraws.With(deck.Analysis.Draws));
+        }
+
         return new()
         {
             Deck = deck,
-            Cores = cores,
+            Cores = request.Cores,
             Fit = fit,
             Strategies = [.. strategies.Select((p, s) => costs.Complete(s, p))],
-            Assumptions = ProjectionNotes.Assumptions(deck, cover, hindcast),
+            Assumptions = ProjectionNotes.Assumptions(deck, cover, followed.Hindcast),
             Cautions = ProjectionNotes.Cautions(strategies.Any(p => p.StructuralFlags.Any())),
             Refused = refused,
             Settings = deck.Analysis,
-            Hindcast = hindcast,
+            Hindcast = followed.Hindcast,
             Draws = new()
             {
-                Indices = used,
-                Knowledge = [.. drawn],
-                Inputs = [.. DrawRecorder.Inputs(deck, drawn), .. costs.Inputs()],
+                Indices = learned.Used,
+                Knowledge = followed.Drawn,
+                Inputs = [.. DrawRecorder.Inputs(deck, followed.Drawn), .. costs.Inputs()],
                 Strategies = outcomes.ToImmutable(),
             },
             Flags = flags.ToImmutable(),
@@ -353,6 +315,7 @@ public static class DeckProjector
             centre,
             AreaPoints.From(
                 centre.Population,
+                // A numerical choice: planned depths are rounded up to 5 mm, and with 512 points those of the demonstration deck are the same.
                 UnitPoints.ForArea(settings.Seed, -1, 2048, AreaPoints.Dimensions)
             ),
             clock
@@ -416,7 +379,7 @@ public static class DeckProjector
             deck.CorrosionRateUnderOverlay is > 0 and <= 10,
             "the corrosion rate under an overlay, relative to before",
             deck.CorrosionRateUnderOverlay,
-            "it is positive"
+            "it lies above 0 and at most at 10"
         );
         Need(
             deck.Propagation.Model == PropagationModel.StatedPeriod
@@ -470,4 +433,20 @@ public static class DeckProjector
 
     private static string Words(ChlorideExtraction extraction) =>
         extraction == ChlorideExtraction.AcidSoluble ? "acid-soluble" : "water-soluble";
+
+    private sealed record Followed(
+        StrategyPlan[] Plans,
+        StrategyDraw[][] Results,
+        Dictionary<string, StrategyDraw[]> Rimless,
+        ImmutableArray<RefusedStrategy> Refused
+    )
+    {
+        public required SurveyHindcast? Hindcast { get; init; }
+
+        public required ImmutableArray<KnowledgeDraw> Drawn { get; init; }
+
+        public required NumericalNoise? OfPoints { get; init; }
+
+        public required NumericalNoise? OfSolver { get; init; }
+    }
 }

@@ -42,13 +42,7 @@ internal sealed class DrawProjector
         this.steps = steps;
         this.draw = draw;
         this.points = points;
-        untreated = new(
-            points,
-            draw.Population.Threshold,
-            draw.Population.BackgroundKgPerM3,
-            clock,
-            draw.Population.Soffit
-        );
+        untreated = UntreatedArea.Of(draw.Population, points, clock);
         states = new(points, draw.Population.Threshold);
         patchedToday = Math.Clamp(
             deck.Soundings.Where(a => a.Finding == SoundingFinding.Patched).Sum(a => a.AreaM2)

@@ -9,8 +9,10 @@ namespace DeckLife.Projection;
 internal static class Hindcasts
 {
     /// <summary>Two-sided probability below which a survey contradicts the model.</summary>
+    /// <remarks>Judgement: a model that holds is then contradicted by one survey in fifty, by chance; at half or twice of it by one in a hundred or in 25.</remarks>
     private const double Contradiction = 0.02;
 
+    // Tail shape above which Pareto-smoothed weights are not to be trusted (Vehtari et al. 2024, from memory).
     private const double TrustedShape = 0.7;
 
     /// <summary>The plan of a deck that nothing is done to.</summary>
@@ -48,39 +50,39 @@ internal static class Hindcasts
     }
 
     /// <summary>What a reviewer should know about it.</summary>
-    public static IEnumerable<Diagnostic> Flags(SurveyHindcast? hindcast)
+    public static IEnumerable<Diagnostic> Flags(LearnedDraws learned)
     {
-        if (hindcast is null)
+        if (learned.Evidence is null)
         {
             yield break;
         }
 
-        if (hindcast.SoundingPredictive < Contradiction)
+        if (learned.SoundingPredictive < Contradiction)
         {
             yield return DiagnosticCatalogue.SurveyContradictsModel.With(
                 "sounding",
-                hindcast.SoundingPredictive.Value
+                learned.SoundingPredictive.Value
             );
         }
 
-        if (hindcast.HalfCellPredictive < Contradiction)
+        if (learned.HalfCellPredictive < Contradiction)
         {
             yield return DiagnosticCatalogue.SurveyContradictsModel.With(
                 "half-cell",
-                hindcast.HalfCellPredictive.Value
+                learned.HalfCellPredictive.Value
             );
         }
 
-        if (!hindcast.IsLearned)
+        if (!learned.IsLearned)
         {
             yield return DiagnosticCatalogue.SurveysNotLearned.With(
-                hindcast.EffectiveSampleSize,
-                hindcast.DrawsWeighed
+                learned.EffectiveSampleSize,
+                learned.Weighed
             );
         }
-        else if (hindcast.ParetoShape > TrustedShape)
+        else if (learned.ParetoShape > TrustedShape)
         {
-            yield return DiagnosticCatalogue.WeightsNotTrusted.With(hindcast.ParetoShape);
+            yield return DiagnosticCatalogue.WeightsNotTrusted.With(learned.ParetoShape);
         }
     }
 }

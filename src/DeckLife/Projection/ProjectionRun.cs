@@ -10,6 +10,10 @@ namespace DeckLife.Projection;
 internal sealed class ProjectionRun
 {
     /// <summary>Steps of the layered solver from an intervention to the horizon.</summary>
+    /// <remarks>
+    /// Measured on the demonstration deck of three strategies, 400 draws of 256 points: with 48 steps no percentile of a share moves by more than 4e-4,
+    /// with 12 the ends of a band move by up to 2.6e-3 and medians by 4e-4.
+    /// </remarks>
     public const int SolverSteps = 24;
 
     private readonly Deck deck;

@@ -12,13 +12,20 @@ namespace DeckLife.Projection;
 internal sealed class SectionTable
 {
     /// <summary>Largest error at one place and time, as a share of the content that drives it.</summary>
+    /// <remarks>
+    /// Measured on seven kinds of work (the sections of TabulatedSectionSolverTests): tables of 11 x 7 x 5 nodes reach 1.0e-2 at most and a mean of
+    /// 6e-4, those of 14 x 11 x 9 nodes 2e-3 and 1.2e-4; both leave shares of the area within 7e-4, which is the solver's own tolerance. Half as many
+    /// nodes an axis give a mean of up to 4e-3 and shares off by 1.5e-2. The limits stand between: half of them would turn good coarse tables away.
+    /// </remarks>
     public const double MostError = 2e-2;
 
     /// <summary>Root mean square of the error over places and times.</summary>
     public const double MostMeanError = 1e-3;
 
+    // Judgement: a twelfth of the work of the coarse nodes; each probe tells the error of every time, so that the mean is of hundreds of values.
     private const int Probes = 32;
 
+    // Thin against any layer, thick against the rounding of depths.
     private const double HairMm = 1e-3;
 
     private readonly SectionResponses responses;
@@ -68,6 +75,7 @@ internal sealed class SectionTable
             return null;
         }
 
+        // The bend was measured, like the limits above: 0 makes errors five to ten times as large, 0.35 two to three times, 0.95 no smaller.
         var cover = new Axis(low, high, domain.Nodes.Cover, 0.7);
         var old = new Axis(domain.LnOld.Low, domain.LnOld.High, domain.Nodes.Old, 0);
         // Concrete like the deck's own has the deck's coefficient.

@@ -14,6 +14,9 @@ public sealed record StrategyCost(
     int PriceYear
 )
 {
+    /// <summary>Mean present value over the draws: strategies are ranked by it.</summary>
+    public double MeanPresentValue { get; init; }
+
     /// <summary>Present value of what the agency pays, with its band.</summary>
     public PercentileBand Agency { get; init; }
 
@@ -31,6 +34,7 @@ public sealed record StrategyCost(
         other is not null
         && PresentValue == other.PresentValue
         && EquivalentAnnual == other.EquivalentAnnual
+        && MeanPresentValue == other.MeanPresentValue
         && Currency == other.Currency
         && PriceYear == other.PriceYear
         && Agency == other.Agency

@@ -230,6 +230,7 @@ internal sealed class StrategyCosts
                 prices.PriceYear
             )
             {
+                MeanPresentValue = presentValues[own][strategy].Average(),
                 Agency = Percentiles.Band([
                     .. presentValues[own][strategy].Select((v, k) => v - users[k]),
                 ]),

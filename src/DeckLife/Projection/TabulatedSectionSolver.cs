@@ -9,9 +9,10 @@ namespace DeckLife.Projection;
 /// </remarks>
 internal sealed class TabulatedSectionSolver : ISectionSolver
 {
-    // What is rarer in a batch has no table of its own.
+    // Judgement, of time only: what is rarer in a batch has no table of its own.
     private const int LeastSections = 4;
 
+    // Judgement, of time only: depth classes times bars exposed or not, of two works. What lies beyond is solved, not read.
     private const int MostGeometries = 12;
 
     private readonly SectionDomain domain;

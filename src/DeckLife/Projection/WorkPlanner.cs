@@ -6,7 +6,8 @@ namespace DeckLife.Projection;
 /// <summary>Decides the depths of all interventions at the points of one draw, each from the salt that the ones before have left.</summary>
 internal sealed class WorkPlanner
 {
-    private const int Steps = 24;
+    // As many as a projection's: see ProjectionRun.SolverSteps.
+    private const int Steps = ProjectionRun.SolverSteps;
 
     private readonly Deck deck;
     private readonly ExposureClock clock;

@@ -10,6 +10,10 @@ public static class UnitFactors
     /// <summary>Newtons a pound-force, exactly: 0.45359237 kg times 9.80665 m/s².</summary>
     public const double NewtonsPerPoundForce = 0.45359237 * 9.80665;
 
+    /// <summary>kN/m² in one pound-force on a square foot.</summary>
+    public const double KilonewtonsPerSquareMetrePerPoundPerSquareFoot =
+        NewtonsPerPoundForce / 1000 / (0.3048 * 0.3048);
+
     /// <summary>Millimetres in one inch (exact).</summary>
     public const double MillimetresPerInch = 25.4;
 

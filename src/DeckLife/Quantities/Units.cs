@@ -112,7 +112,7 @@ public static class Units
             new(
                 "lbf/ft2",
                 Dimension.SurfaceLoad,
-                UnitFactors.NewtonsPerPoundForce / 1000 / (MetresPerFoot * MetresPerFoot)
+                UnitFactors.KilonewtonsPerSquareMetrePerPoundPerSquareFoot
             ),
             "lbf/ft2|lb/ft2|lbs/ft2|lb/sqft|lbs/sqft|lbf/sqft|psf"
         ),

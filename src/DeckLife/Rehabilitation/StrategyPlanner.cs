@@ -8,21 +8,24 @@ namespace DeckLife.Rehabilitation;
 /// <summary>Turns strategies into plans, or refuses them with the reason.</summary>
 internal sealed class StrategyPlanner
 {
-    /// <summary>Most classes of depth that a removal by content is let with.</summary>
+    /// <summary>Most classes of depth that a removal by content is let with; judgement: what a contract names and a foreman keeps apart.</summary>
     public const int MostDepthClasses = 3;
 
-    /// <summary>Planned depths are rounded up to this [mm].</summary>
+    /// <summary>Planned depths are rounded up to this [mm]; judgement: what removal is set out and held to on site.</summary>
     public const double DepthStepMm = 5;
 
     /// <summary>Share of bars more than half exposed above which a strategy is refused for precast and post-tensioned decks.</summary>
+    /// <remarks>Judgement: not 0, since some bar always lies too high; a refusal, because exposing them is never to be assumed there.</remarks>
     public const double MostExposedWithoutCheck = 0.01;
 
     /// <summary>Old concrete that has to be left [mm].</summary>
     public const double LeastRemainingMm = 10;
 
-    /// <summary>Most overlays a strategy is followed through.</summary>
+    /// <summary>Most overlays a strategy is followed through: what the layered solver's sections hold, and more than one life of a deck asks for.</summary>
     public const int MostOverlays = 4;
 
+    // Numerical choice: the layered solver is asked for these only. Depths are rounded up to 5 mm: with a quarter of the points those of the
+    // demonstration deck are the same.
     private const int LadderPoints = 256;
 
     private readonly Deck deck;
@@ -286,7 +289,8 @@ internal sealed class StrategyPlanner
         return -1;
     }
 
-    // Depths that half, four fifths and nineteen twentieths of the deck need, rounded up and kept within the rule.
+    // Depths that half, four fifths and nineteen twentieths of the deck need, rounded up and kept within the rule. Judgement: the last leaves a
+    // twentieth of the deck with more salt than the limit, which the projection then follows.
     private ImmutableArray<double> ClassDepths(
         ChlorideLimitRemoval rule,
         List<ScheduledWork> schedule,

@@ -9,10 +9,18 @@ namespace DeckLife.Studies;
 /// <summary>What all draws of a study of a deck start from: the middle of what is known, and the strategy as it would be let.</summary>
 internal sealed class DeckBasis
 {
+    private readonly Lazy<SurveyedStates> _states;
+
     /// <summary>Fits the deck and plans the strategy.</summary>
     /// <exception cref="DeckFitRefusedException">The cores can't be fitted as a deck.</exception>
     /// <exception cref="ProjectionRefusedException">The deck can't be projected, or not with this strategy.</exception>
-    public DeckBasis(Deck deck, string strategy, int points)
+    public DeckBasis(
+        Deck deck,
+        string strategy,
+        int points,
+        DeckFit? fit = null,
+        LearningEffort? effort = null
+    )
     {
         var one = deck with { Strategies = [.. deck.Strategies.Where(s => s.Name == strategy)] };
         if (one.Strategies.IsEmpty)
@@ -26,7 +34,7 @@ internal sealed class DeckBasis
 
         Cover = DeckProjector.CheckedCover(one);
         Clock = new(deck.ExposureAge.Years, deck.ConcreteAgeAtFirstSalt.Years, deck.AgeingExponent);
-        var fit = DeckFitter.Fit(
+        fit ??= DeckFitter.Fit(
             [.. deck.Cores.Select(c => ProfileFitter.Fit(c))],
             DeckAnalysis.OptionsFor(deck)
         );
@@ -39,6 +47,14 @@ internal sealed class DeckBasis
 
         Plan = plans[0];
         UnitArea = UnitPoints.ForArea(deck.Analysis.Seed, 0, points, AreaPoints.Dimensions);
+        _states = new(() =>
+            new(
+                one,
+                DeckKnowledge.Learn(one, fit, Cover, Clock, effort ?? LearningEffort.Full),
+                Clock,
+                UnitArea
+            )
+        );
     }
 
     /// <summary>What the cover readings say.</summary>
@@ -52,6 +68,9 @@ internal sealed class DeckBasis
 
     /// <summary>The strategy as it would be let.</summary>
     public StrategyPlan Plan { get; }
+
+    /// <summary>The draws that a projection uses; learned from the surveys when first asked for.</summary>
+    public SurveyedStates States => _states.Value;
 
     /// <summary>The points that stand for the area, as numbers between 0 and 1.</summary>
     public double[] UnitArea { get; }

@@ -7,8 +7,9 @@ namespace DeckLife.Studies;
 
 /// <summary>A deck under one strategy, computed for many draws of its hyper-parameters, prices and rate.</summary>
 /// <remarks>
-/// A quantity that the study does not name stays at the middle of what the deck's folder says. Depths of removal are those planned at that middle, as
-/// in a projection. Checked by: DeckModelTests, against the projector itself.
+/// A quantity that the study does not name stays at the middle of what the deck's folder says, or is that of the projection's draw where the study
+/// starts from those. Depths of removal are those planned at that middle, as in a projection. Checked by: DeckStudyTests and SurveyedStateTests,
+/// against the projector itself.
 /// </remarks>
 internal sealed class DeckModel : IStudyModel
 {
@@ -50,7 +51,9 @@ internal sealed class DeckModel : IStudyModel
         for (var i = 0; i < count; i++)
         {
             var (_, result) = Follow(columns, i);
-            margins[i] = StrategyLives.Margin(_subject.Deck, result, _outputs[output].AgeYr);
+            margins[i] = Share(result, _outputs[output]) is { } share
+                ? _outputs[output].Level!.Value - share
+                : StrategyLives.Margin(_subject.Deck, result, _outputs[output].AgeYr);
         }
     }
 
@@ -62,14 +65,18 @@ internal sealed class DeckModel : IStudyModel
     {
         double? Given(StudyVariable variable) => this.Given(columns, row, variable);
         var deck = _subject.Deck;
-        var draw = _basis.Centre with
+        var start = Given(StudyVariable.SurveyedState) is { } place
+            ? _basis.States.At(place)
+            : _basis.Centre;
+        var draw = start with
         {
-            Population = Population(Given),
-            Discrepancy = Given(StudyVariable.ModelDiscrepancy) ?? _basis.Centre.Discrepancy,
+            Population = Population(start.Population, Given),
+            Discrepancy = Given(StudyVariable.ModelDiscrepancy) ?? start.Discrepancy,
         };
         var plan = _basis.Plan;
         if (Given(StudyVariable.OverlayDiffusionFactor) is { } factor)
         {
+            draw = draw with { MaterialScores = _basis.Centre.MaterialScores };
             plan = plan with
             {
                 Interventions =
@@ -114,18 +121,18 @@ internal sealed class DeckModel : IStudyModel
         var life = new StrategyLives(_subject.Deck, [result]).First[0];
         for (var o = 0; o < _outputs.Length; o++)
         {
+            if (Share(result, _outputs[o]) is { } share)
+            {
+                outputs[o][row] = _outputs[o].Level is { } level
+                    ? share >= level
+                        ? 1
+                        : 0
+                    : share;
+                continue;
+            }
+
             outputs[o][row] = _outputs[o].Kind switch
             {
-                StudyOutputKind.DamagedShare => StrategyLives.At(
-                    result.Grid,
-                    result.Damaged,
-                    _outputs[o].AgeYr
-                ),
-                StudyOutputKind.InitiatedShare => StrategyLives.At(
-                    result.Grid,
-                    result.Initiated,
-                    _outputs[o].AgeYr
-                ),
                 StudyOutputKind.YearOfLimit => life <= _outputs[o].AgeYr
                     ? life
                     : double.PositiveInfinity,
@@ -134,9 +141,8 @@ internal sealed class DeckModel : IStudyModel
         }
     }
 
-    private DeckPopulation Population(Func<StudyVariable, double?> given)
+    private DeckPopulation Population(DeckPopulation population, Func<StudyVariable, double?> given)
     {
-        var population = _basis.Centre.Population;
         var mean = given(StudyVariable.CoverMean);
         var deviation = given(StudyVariable.CoverStandardDeviation);
         if (mean is not null || deviation is not null)
@@ -189,6 +195,16 @@ internal sealed class DeckModel : IStudyModel
             BackgroundKgPerM3 = given(StudyVariable.Background) ?? population.BackgroundKgPerM3,
         };
     }
+
+    // The share of the area that an output is about; absent: it is about no share.
+    private static double? Share(StrategyDraw result, StudyOutput output) =>
+        !output.IsShare
+            ? null
+            : StrategyLives.At(
+                result.Grid,
+                output.Kind == StudyOutputKind.DamagedShare ? result.Damaged : result.Initiated,
+                output.AgeYr
+            );
 
     private double PresentValue(
         StrategyPlan plan,

@@ -1,3 +1,6 @@
+using DeckLife.Fitting;
+using DeckLife.Population;
+
 namespace DeckLife.Studies;
 
 /// <summary>The deck and strategy that a study is about, with the sampling of the area that stands for it.</summary>
@@ -22,6 +25,11 @@ public sealed class DeckSubject
         Points = points;
         _basis = new(() => new(deck, strategy, points));
     }
+
+    /// <summary>Names the subject, with what its cores say already known, and how many draws its surveys weigh.</summary>
+    internal DeckSubject(Deck deck, string strategy, int points, DeckFit fit, LearningEffort effort)
+        : this(deck, strategy, points) =>
+        _basis = new(() => new(deck, strategy, points, fit, effort));
 
     /// <summary>The deck.</summary>
     public Deck Deck { get; }

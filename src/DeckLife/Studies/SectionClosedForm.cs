@@ -168,19 +168,26 @@ internal sealed class SectionClosedForm(SectionSettings settings)
         ArrayPool<double>.Shared.Return(room);
     }
 
-    private static bool IsTemperatureFixed(SectionDraws draws) =>
+    /// <summary>Whether the temperature and its effect are the same for all draws.</summary>
+    public static bool IsTemperatureFixed(SectionDraws draws) =>
         draws.IsFixed(StudyVariable.ActivationTemperature)
         && draws.IsFixed(StudyVariable.Temperature);
 
     private bool IsAgeingFixed(SectionDraws draws) =>
         settings.Ageing == SectionAgeing.None || draws.IsFixed(StudyVariable.AgeingExponent);
 
-    private double FixedFactor(SectionDraws draws)
-    {
-        var factor = new double[1];
-        Factor(draws, factor);
-        return factor[0];
-    }
+    /// <summary>exp(b(1/Tref - 1/T)) where neither is drawn.</summary>
+    public double FixedFactor(SectionDraws draws) =>
+        Math.Exp(
+            Exponent(
+                draws.At(StudyVariable.ActivationTemperature, 0),
+                draws.At(StudyVariable.Temperature, 0)
+            )
+        );
+
+    private double Exponent(double activation, double temperature) =>
+        activation
+        * ((1 / (settings.ReferenceTemperatureC + Kelvin)) - (1 / (temperature + Kelvin)));
 
     private double Years(double ageYr, double exponent) =>
         settings.Ageing switch
@@ -256,7 +263,7 @@ internal sealed class SectionClosedForm(SectionSettings settings)
 
         for (; at < result.Length; at++)
         {
-            result[at] += activation[at] * (reference - (1 / (temperature[at] + Kelvin)));
+            result[at] += Exponent(activation[at], temperature[at]);
         }
 
         ArrayPool<double>.Shared.Return(room);

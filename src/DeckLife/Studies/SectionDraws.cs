@@ -7,6 +7,9 @@ internal readonly struct SectionDraws(int count, double[][] columns, int[] place
 
     public bool IsFixed(StudyVariable variable) => place[(int)variable] < 0;
 
+    /// <summary>The column of a drawn quantity.</summary>
+    public int Place(StudyVariable variable) => place[(int)variable];
+
     public double At(StudyVariable variable, int row)
     {
         var at = place[(int)variable];

@@ -1,3 +1,5 @@
+using DeckLife.Numerics.Distributions;
+
 namespace DeckLife.Studies;
 
 /// <summary>The section of a study, computed for many draws at once.</summary>
@@ -80,6 +82,11 @@ public sealed class SectionModel : IStudyModel
             );
         }
     }
+
+    /// <summary>The same from scores, where all that is asked is whether corrosion has started on a bare section; absent where it is not.</summary>
+    /// <param name="variables">The drawn quantities, in the study's order.</param>
+    internal SectionScores? FromScores(RandomVector variables) =>
+        SectionScores.TryMake(_settings, _closed, _outputs, new(1, [], _column, _fixed), variables);
 
     /// <summary>The margin of an output of kind InitiatedBy: threshold less the largest content at the bar so far [kg/m³]; initiated at 0 and below.</summary>
     /// <param name="output">Number of the output.</param>

@@ -21,7 +21,7 @@ public sealed record SectionSettings
     /// <summary>Ageing exponent of the overlay (instantaneous law).</summary>
     public double OverlayAgeingExponent { get; init; }
 
-    /// <summary>Age of the overlay at which its diffusion coefficient holds [yr].</summary>
+    /// <summary>Age of the overlay at which its diffusion coefficient holds [yr], and at which it is first salted.</summary>
     public double OverlayReferenceAgeYr { get; init; } = 28 / 365.25;
 
     /// <summary>Chloride content of the overlay when placed [kg/m³].</summary>

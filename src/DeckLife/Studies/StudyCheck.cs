@@ -39,6 +39,7 @@ public static class StudyCheck
             );
         }
 
+        found.AddRange(AgainstSurveyedState(study));
         if (
             study.Methods.Any(m => m is ReliabilityMethod)
             && !study.Outputs.IsEmpty
@@ -47,7 +48,20 @@ public static class StudyCheck
         {
             found.Add(
                 DiagnosticCatalogue.StudyMethodImpossible.With(
-                    "The method reliability needs an output \"initiatedBy\", or for a deck \"yearOfLimit\": it is about an event."
+                    "The method reliability needs an output \"initiatedBy\", or for a deck \"yearOfLimit\", or a share with \"reaching\": it is about an event."
+                )
+            );
+        }
+
+        foreach (
+            var output in study.Outputs.Where(o =>
+                o.Level is { } level && !(o.IsShare && level is >= StudyOutput.LeastLevel and <= 1)
+            )
+        )
+        {
+            found.Add(
+                DiagnosticCatalogue.StudyMethodImpossible.With(
+                    $"The output {output.Name}: only a damaged or initiated share can be asked to reach a level, from 1e-6 to 1."
                 )
             );
         }
@@ -176,19 +190,78 @@ public static class StudyCheck
             return;
         }
 
-        found.Add(
-            DiagnosticCatalogue.StudyDeckMiddle.With(
-                subject.Deck.Name,
-                string.Join(
-                    ", ",
-                    StudyVariableInfo
-                        .All.Where(v =>
-                            v.IsOfDeck && !study.Inputs.Any(i => i.Variable == v.Variable)
-                        )
-                        .Select(v => v.Name)
+        var held = string.Join(
+            ", ",
+            StudyVariableInfo
+                .Given.Where(v =>
+                    v.IsOfDeck
+                    // The draws carry the overlay too; what is named of it replaces theirs.
+                    && !(
+                        study.StartsFromSurveys
+                        && (v.IsOfState || v.Variable == StudyVariable.OverlayDiffusionFactor)
+                    )
+                    && !study.Inputs.Any(i => i.Variable == v.Variable)
                 )
+                .Select(v => v.Name)
+        );
+        if (!study.StartsFromSurveys)
+        {
+            found.Add(DiagnosticCatalogue.StudyDeckMiddle.With(subject.Deck.Name, held));
+            return;
+        }
+
+        var states = subject.Basis.States;
+        found.Add(
+            DiagnosticCatalogue.StudyDeckSurveyed.With(
+                subject.Deck.Name,
+                states.Count,
+                states.Learned.IsLearned
+                    ? FormattableString.Invariant(
+                        $"weighed by its surveys (an effective {states.Learned.EffectiveSampleSize:F0} of {states.Learned.Weighed})"
+                    )
+                    : "of cores and cover alone, as no sounding or half-cell survey was learned from",
+                held.Length == 0 ? "nothing" : held
             )
         );
+        found.AddRange(Hindcasts.Flags(states.Learned));
+    }
+
+    private static IEnumerable<Diagnostic> AgainstSurveyedState(StudyDefinition study)
+    {
+        if (!study.StartsFromSurveys)
+        {
+            yield break;
+        }
+
+        foreach (var input in study.Inputs)
+        {
+            if (StudyVariableInfo.Of(input.Variable).IsOfState)
+            {
+                yield return DiagnosticCatalogue.StudyInputOfState.With(input.Name);
+            }
+        }
+
+        foreach (
+            var method in study.Methods.Where(m =>
+                m is not (MonteCarloMethod or SobolMethod or ShapleyMethod)
+            )
+        )
+        {
+            yield return DiagnosticCatalogue.StudyMethodImpossible.With(
+                $"The method {method.Name} moves one input along a line, and surveyedState is a set of whole draws: use monteCarlo, sobol or shapley."
+            );
+        }
+
+        if (
+            study.Correlations.Any(c =>
+                c.First == StudyVariable.SurveyedState || c.Second == StudyVariable.SurveyedState
+            )
+        )
+        {
+            yield return DiagnosticCatalogue.StudyMethodImpossible.With(
+                "surveyedState is a set of whole draws and has no rank to correlate: remove the correlation."
+            );
+        }
     }
 
     private static IEnumerable<StudyVariable> Missing(StudyDefinition study)

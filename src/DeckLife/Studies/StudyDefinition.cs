@@ -39,6 +39,9 @@ public sealed record StudyDefinition
     /// <summary>The drawn quantities, in order.</summary>
     public ImmutableArray<StudyInput> Drawn => [.. Inputs.Where(i => i.Distribution is not null)];
 
+    /// <summary>Whether its deck starts from what a projection has learned from the deck's own surveys.</summary>
+    public bool StartsFromSurveys => Inputs.Any(i => i.Variable == StudyVariable.SurveyedState);
+
     /// <summary>For each variable its place among the drawn quantities; -1: not drawn.</summary>
     internal int[] Places()
     {

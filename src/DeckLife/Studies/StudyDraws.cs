@@ -10,6 +10,7 @@ public sealed class StudyDraws
 
     private readonly RandomVector _variables;
     private readonly IStudyModel _model;
+    private readonly SectionScores? _scores;
     private readonly ulong _seed;
 
     /// <summary>Prepares the draws of a study.</summary>
@@ -19,6 +20,7 @@ public sealed class StudyDraws
         ArgumentNullException.ThrowIfNull(study);
         _variables = study.ToRandomVector();
         _model = study.ToModel();
+        _scores = (_model as SectionModel)?.FromScores(_variables);
         SliceSize = Math.Min(RandomVector.DrawnAtOnce, study.DrawsAPiece);
         _seed = study.Seed;
     }
@@ -40,8 +42,29 @@ public sealed class StudyDraws
     public void Fill(long slice, int count, double[][] inputs, double[][] outputs)
     {
         ArgumentNullException.ThrowIfNull(inputs);
-        _variables.Draw(_seed, Purpose, (ulong)slice, count, inputs);
-        _model.Evaluate(count, inputs, outputs);
+        FillOutputs(slice, count, inputs, outputs);
+        if (_scores is not null)
+        {
+            _variables.FromScores(count, inputs);
+        }
+    }
+
+    /// <summary>The outputs of a slice alone, the same numbers.</summary>
+    /// <param name="slice">Number of the slice.</param>
+    /// <param name="count">Number of draws.</param>
+    /// <param name="room">One array a drawn quantity, to compute in.</param>
+    /// <param name="outputs">Receives the outputs.</param>
+    internal void FillOutputs(long slice, int count, double[][] room, double[][] outputs)
+    {
+        if (_scores is null)
+        {
+            _variables.Draw(_seed, Purpose, (ulong)slice, count, room);
+            _model.Evaluate(count, room, outputs);
+            return;
+        }
+
+        _variables.DrawScores(_seed, Purpose, (ulong)slice, count, room);
+        _scores.Evaluate(count, room, outputs);
     }
 
     /// <summary>Makes arrays for <see cref="Fill"/>.</summary>

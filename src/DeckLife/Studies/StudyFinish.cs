@@ -224,7 +224,7 @@ internal sealed class StudyFinish(
             _flags.Add(
                 DiagnosticCatalogue.StudyNoDesignPoint.With(
                     study.Outputs[o].Name,
-                    found.FromOrigin.Status
+                    DesignPointWords.Of(found.FromOrigin.Status)
                 )
             );
         }

@@ -8,6 +8,10 @@ namespace DeckLife.Studies;
 /// <param name="Distribution">Its distribution; absent: it is fixed.</param>
 public sealed record StudyInput(StudyVariable Variable, double Fixed, Distribution? Distribution)
 {
+    /// <summary>The draws that a projection of the deck uses, learned from its surveys, as one input: each as likely as another.</summary>
+    public static StudyInput SurveyedState { get; } =
+        new(StudyVariable.SurveyedState, 0.5, new UniformDistribution(0, 1));
+
     /// <summary>Its name in tables.</summary>
     public string Name => StudyVariableInfo.Of(Variable).Name;
 

@@ -14,7 +14,7 @@ public sealed record StudyOutputResult
     /// <summary>The output.</summary>
     public required StudyOutput Output { get; init; }
 
-    /// <summary>Number of evaluations of the section.</summary>
+    /// <summary>Number of evaluations of the section or deck; of reliability the draws asked for, without the search for design points.</summary>
     public required long Evaluations { get; init; }
 
     /// <summary>Plain draws.</summary>

@@ -177,7 +177,7 @@ public sealed class StudyRunner
                 var number =
                     (((long)block * _study.DrawsAPiece) + (sub * _study.DrawsASum) + filled)
                     / _draws.SliceSize;
-                _draws.Fill(number, size, inputs, slice);
+                _draws.FillOutputs(number, size, inputs, slice);
                 for (var o = 0; o < values.Length; o++)
                 {
                     var drawn = slice[o].AsSpan(0, size);

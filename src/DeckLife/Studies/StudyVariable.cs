@@ -81,9 +81,12 @@ public enum StudyVariable
     /// <summary>Of a deck: real discount rate a year, as a fraction.</summary>
     DiscountRate,
 
-    /// <summary>Of a deck: factor on all prices but that of renewal.</summary>
+    /// <summary>Of a deck: factor on all prices but those of renewal and of what comes at the limit.</summary>
     PriceFactor,
 
-    /// <summary>Of a deck: factor on the price of renewal.</summary>
+    /// <summary>Of a deck: factor on the prices of renewal and of what comes at the limit.</summary>
     RenewalPriceFactor,
+
+    /// <summary>Of a deck: which of the projection's own draws, that have learned from the deck's surveys, the rest starts from.</summary>
+    SurveyedState,
 }

@@ -107,8 +107,8 @@ public sealed record StudyVariableInfo(
             1e6,
             "diffusion coefficient of the overlay at its reference age"
         ),
-        OfDeck(StudyVariable.CoverMean, "coverMean", "mm", 5, 500, "mean cover over the deck"),
-        OfDeck(
+        OfState(StudyVariable.CoverMean, "coverMean", "mm", 5, 500, "mean cover over the deck"),
+        OfState(
             StudyVariable.CoverStandardDeviation,
             "coverStandardDeviation",
             "mm",
@@ -116,7 +116,7 @@ public sealed record StudyVariableInfo(
             200,
             "standard deviation of the cover over the deck"
         ),
-        OfDeck(
+        OfState(
             StudyVariable.SurfaceChlorideMedian,
             "surfaceChlorideMedian",
             "kg/m3",
@@ -124,7 +124,7 @@ public sealed record StudyVariableInfo(
             1000,
             "median over the deck of the surface content"
         ),
-        OfDeck(
+        OfState(
             StudyVariable.SurfaceChlorideLogDeviation,
             "surfaceChlorideLogDeviation",
             "1",
@@ -132,7 +132,7 @@ public sealed record StudyVariableInfo(
             3,
             "standard deviation over the deck of the logarithm of the surface content"
         ),
-        OfDeck(
+        OfState(
             StudyVariable.DiffusionCoefficientMedian,
             "diffusionCoefficientMedian",
             "mm2/yr",
@@ -140,7 +140,7 @@ public sealed record StudyVariableInfo(
             1000000.0,
             "median over the deck of the apparent diffusion coefficient at the survey"
         ),
-        OfDeck(
+        OfState(
             StudyVariable.DiffusionCoefficientLogDeviation,
             "diffusionCoefficientLogDeviation",
             "1",
@@ -148,7 +148,7 @@ public sealed record StudyVariableInfo(
             3,
             "standard deviation over the deck of the logarithm of the diffusion coefficient"
         ),
-        OfDeck(
+        OfState(
             StudyVariable.Correlation,
             "correlation",
             "1",
@@ -156,7 +156,7 @@ public sealed record StudyVariableInfo(
             1,
             "correlation over the deck of the logarithms of surface content and diffusion coefficient"
         ),
-        OfDeck(
+        OfState(
             StudyVariable.Background,
             "background",
             "kg/m3",
@@ -164,7 +164,7 @@ public sealed record StudyVariableInfo(
             1000,
             "chloride content of the deck's concrete before any salt"
         ),
-        OfDeck(
+        OfState(
             StudyVariable.ThresholdMean,
             "thresholdMean",
             "kg/m3",
@@ -172,7 +172,7 @@ public sealed record StudyVariableInfo(
             1000,
             "mean over the deck of the threshold of initiation"
         ),
-        OfDeck(
+        OfState(
             StudyVariable.PropagationFactor,
             "propagationFactor",
             "1",
@@ -196,7 +196,7 @@ public sealed record StudyVariableInfo(
             10,
             "rate at which corrosion goes on under a new overlay, relative to before"
         ),
-        OfDeck(
+        OfState(
             StudyVariable.ModelDiscrepancy,
             "modelDiscrepancy",
             "1",
@@ -228,13 +228,28 @@ public sealed record StudyVariableInfo(
             100,
             "factor on the prices of renewal and of what comes at the limit"
         ),
+        OfDeck(
+            StudyVariable.SurveyedState,
+            "surveyedState",
+            "1",
+            0,
+            1,
+            "place of the projection's draw among all that it uses, in the order of the damage that they predict half-way to the horizon with nothing done"
+        ),
     ];
 
     /// <summary>Whether it is a quantity of a whole deck, not of a section.</summary>
     public bool IsOfDeck { get; private init; }
 
+    /// <summary>Whether <see cref="StudyVariable.SurveyedState"/> draws it, together with all others of which that is so.</summary>
+    public bool IsOfState { get; private init; }
+
     /// <summary>All quantities, in the order of <see cref="StudyVariable"/>.</summary>
     public static IReadOnlyList<StudyVariableInfo> All => Table;
+
+    /// <summary>Those that a study gives a value or a distribution: all but <see cref="StudyVariable.SurveyedState"/>, which has its own.</summary>
+    public static IReadOnlyList<StudyVariableInfo> Given { get; } =
+    [.. Table.Where(v => v.Variable != StudyVariable.SurveyedState)];
 
     private static StudyVariableInfo OfDeck(
         StudyVariable variable,
@@ -244,6 +259,15 @@ public sealed record StudyVariableInfo(
         double largest,
         string meaning
     ) => new(variable, name, unit, least, largest, meaning) { IsOfDeck = true };
+
+    private static StudyVariableInfo OfState(
+        StudyVariable variable,
+        string name,
+        string unit,
+        double least,
+        double largest,
+        string meaning
+    ) => OfDeck(variable, name, unit, least, largest, meaning) with { IsOfState = true };
 
     /// <summary>What is known of a quantity.</summary>
     /// <param name="variable">The quantity.</param>

@@ -11,14 +11,14 @@ public sealed record FreundlichIsotherm : BindingIsotherm
 {
     /// <summary>Makes the isotherm.</summary>
     /// <param name="waterContent">w [m³/m³].</param>
-    /// <param name="alpha">α, at least 0.</param>
-    /// <param name="beta">β, greater than 0 and at most 1.</param>
+    /// <param name="alpha">α, from 0 to <see cref="FreundlichSorption.LargestAlpha"/>.</param>
+    /// <param name="beta">β, from <see cref="FreundlichSorption.LeastBeta"/> to 1.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A parameter lies outside.</exception>
     public FreundlichIsotherm(double waterContent, double alpha, double beta)
         : base(waterContent)
     {
-        ArgumentOutOfRangeException.ThrowIfNegative(alpha);
-        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(beta);
-        ArgumentOutOfRangeException.ThrowIfGreaterThan(beta, 1);
+        // The engine's law knows what it can be computed with.
+        _ = new FreundlichSorption(waterContent, alpha, beta);
         Alpha = alpha;
         Beta = beta;
     }

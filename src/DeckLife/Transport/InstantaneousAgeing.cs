@@ -7,7 +7,7 @@ namespace DeckLife.Transport;
 /// Source: the form of Tang and Gulikers 2007 (Cement and Concrete Research 37:589-595) and Nilsson and Carcasses 2004;
 /// the apparent coefficient of an exposure from age tex on is
 /// Dapp = Dref/(1-m) [(1+tex/t)^(1-m) - (tex/t)^(1-m)] (tref/t)^m. Not to be mixed with <see cref="ApparentAgeing"/>,
-/// whose exponent means another thing. Checked by AgeingLawTests and reference case transport/ageing.
+/// whose exponent means another thing. Checked by DiffusionLawTests and reference case transport/ageing.
 /// </remarks>
 public sealed record InstantaneousAgeing : DiffusionLaw
 {

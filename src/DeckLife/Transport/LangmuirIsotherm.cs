@@ -7,13 +7,14 @@ public sealed record LangmuirIsotherm : BindingIsotherm
 {
     /// <summary>Makes the isotherm.</summary>
     /// <param name="waterContent">w [m³/m³].</param>
-    /// <param name="alpha">α [m³/m³], at least 0.</param>
-    /// <param name="beta">β [m³/kg], at least 0.</param>
+    /// <param name="alpha">α [m³/m³], from 0 to <see cref="LangmuirSorption.Largest"/>.</param>
+    /// <param name="beta">β [m³/kg], from 0 to <see cref="LangmuirSorption.Largest"/>.</param>
+    /// <exception cref="ArgumentOutOfRangeException">A parameter lies outside.</exception>
     public LangmuirIsotherm(double waterContent, double alpha, double beta)
         : base(waterContent)
     {
-        ArgumentOutOfRangeException.ThrowIfNegative(alpha);
-        ArgumentOutOfRangeException.ThrowIfNegative(beta);
+        // The engine's law knows what it can be computed with.
+        _ = new LangmuirSorption(waterContent, alpha, beta);
         Alpha = alpha;
         Beta = beta;
     }

@@ -10,6 +10,7 @@ public sealed record MonthlyTemperature : TemperatureHistory
     /// <param name="months">January to December: twelve temperatures.</param>
     /// <param name="timeZeroMonth">The month, 1 to 12, at whose beginning time 0 falls.</param>
     /// <exception cref="ArgumentException">There are not twelve.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The month of time zero is none.</exception>
     public MonthlyTemperature(ImmutableArray<Temperature> months, int timeZeroMonth)
     {
         if (months.Length != 12)

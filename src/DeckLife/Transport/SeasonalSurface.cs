@@ -11,6 +11,8 @@ public sealed record SeasonalSurface : SurfaceLaw
     /// <param name="months">Those months, 1 to 12.</param>
     /// <param name="offContent">Content in the other months.</param>
     /// <param name="timeZeroMonth">The month, 1 to 12, at whose beginning the law starts.</param>
+    /// <exception cref="ArgumentException">No month, or one that is none.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The month of time zero is none.</exception>
     public SeasonalSurface(
         ChlorideContent content,
         ImmutableArray<int> months,

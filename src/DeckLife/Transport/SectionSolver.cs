@@ -77,7 +77,8 @@ public static class SectionSolver
     /// <param name="section">The section.</param>
     /// <param name="depth">Depth of the point from the surface at time 0; it stays with the material.</param>
     /// <param name="horizon">Last time.</param>
-    /// <exception cref="ArgumentException">The section can't be computed.</exception>
+    /// <exception cref="ArgumentException">The section can't be computed, or the point lies below it.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The horizon is 0.</exception>
     public static LayeredHistory History(Section section, Depth depth, Age horizon)
     {
         ArgumentNullException.ThrowIfNull(section);

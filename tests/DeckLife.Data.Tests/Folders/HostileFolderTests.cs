@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using DeckLife.Data.Folders;
 using DeckLife.Diagnostics;
 using Xunit;
@@ -44,6 +45,42 @@ public sealed class HostileFolderTests : IDisposable
             result.Problems,
             p => p.Column?.StartsWith("cover", StringComparison.Ordinal) == true
         );
+    }
+
+    [Theory]
+    [InlineData("\\u001b[31m")]
+    [InlineData("\\u202e")]
+    [InlineData("\u2067")]
+    public void Read_ANameWithCharactersThatCannotBeSeen_RefusedAndNotRepeated(string character)
+    {
+        var file = Path.Combine(folder, "deck.json");
+        File.WriteAllText(
+            file,
+            File.ReadAllText(file)
+                .Replace("\"do nothing\"", $"\"do {character} nothing\"", StringComparison.Ordinal)
+        );
+
+        var result = DeckFolder.Read(folder);
+
+        Assert.Null(result.Deck);
+        var problem = Assert.Single(result.Problems, p => p.Severity == Severity.Error);
+        Assert.Equal("strategies[0].name", problem.Column);
+        Assert.DoesNotContain(problem.Text, c => UnseenCharacter.Is(c));
+    }
+
+    [Fact]
+    public void Read_ACoreNameWithAMarkOfDirection_RefusedAndNotRepeated()
+    {
+        var file = Path.Combine(folder, "chlorides.csv");
+        var rows = File.ReadAllLines(file);
+        File.WriteAllLines(file, rows.Select((r, i) => i == rows.Length - 1 ? "\u202E" + r : r));
+
+        var result = DeckFolder.Read(folder);
+
+        Assert.Null(result.Deck);
+        var problem = Assert.Single(result.Problems, p => p.Severity == Severity.Error);
+        Assert.Equal(("DL1014", rows.Length), (problem.Code, problem.Row));
+        Assert.DoesNotContain(problem.Text, c => UnseenCharacter.Is(c));
     }
 
     [Fact]
@@ -93,6 +130,30 @@ public sealed class HostileFolderTests : IDisposable
         Assert.Contains(result.Problems, p => p.Code == code && p.Severity == Severity.Error);
     }
 
+    // A pipe that nobody writes to would hold the reader for ever.
+    [Fact]
+    public void Read_APipeNamedLikeATable_ListedProblem()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            return; // no pipes with names in a folder there
+        }
+
+        var table = Path.Combine(folder, "cover.csv");
+        File.Delete(table);
+        using (var made = Process.Start("mkfifo", table))
+        {
+            made.WaitForExit();
+        }
+
+        var result = DeckFolder.Read(folder);
+
+        Assert.Null(result.Deck);
+        var problem = Assert.Single(result.Problems, p => p.Code == "DL1002");
+        Assert.Contains("cover.csv", problem.Place, StringComparison.Ordinal);
+        Assert.Contains("a pipe or a device", problem.Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Read_AFolderNamedLikeATable_IsNotTheTable()
     {
@@ -128,6 +189,15 @@ public sealed class HostileFolderTests : IDisposable
             OperatingSystem.IsWindows() ? names[..1] : names,
             n => Assert.Contains(result.Problems, p => p.Code == "DL1113" && p.Value == n)
         );
+    }
+
+    [Fact]
+    public void Read_APathWithANullCharacter_IsAMissingFolder()
+    {
+        var read = DeckFolder.Read("no\0where");
+
+        Assert.Null(read.Deck);
+        Assert.Equal("DL1001", Assert.Single(read.Problems).Code);
     }
 
     [Fact]

@@ -63,6 +63,12 @@ public class IngressCaseReaderTests
         "DL3004",
         "deck"
     )]
+    [InlineData(
+        "\"initialChloride\"",
+        "\"isotherm\": { \"law\": \"freundlich\", \"waterContent\": 0.08, \"alpha\": 1.05, \"beta\": 0.01 }, \"initialChloride\"",
+        "DL3023",
+        "from 0.05 to 1"
+    )]
     [InlineData("\"bottom\"", "\"bottom\": \"open\", \"bottom\"", "DL3020", "JSON")]
     [InlineData("{\n", "[", "DL3020", "JSON")]
     public void Read_OneThingWrong_NamesIt(string old, string changed, string code, string named)

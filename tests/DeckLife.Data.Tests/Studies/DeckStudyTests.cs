@@ -174,6 +174,12 @@ public class DeckStudyTests
         "DL6009"
     )]
     [InlineData("\"deck\":", "\"section\": { \"ageing\": \"none\" }, \"deck\":", "not both")]
+    [InlineData("\"inputs\": [", "\"inputs\": [ { \"input\": \"surveyedState\" },", "DL6019")]
+    [InlineData(
+        "\"inputs\": [",
+        "\"inputs\": [ { \"input\": \"surveyedState\", \"value\": 0.5 },",
+        "inputs[0]"
+    )]
     public void Read_WhatDoesNotFit_IsRefusedWithItsReason(string old, string now, string holds)
     {
         var text = File.ReadAllText(Path.Combine(Demo("studies"), "deck-overlay.json"));
@@ -187,6 +193,24 @@ public class DeckStudyTests
             read.Problems,
             p => $"{p.Code} {p.Text}".Contains(holds, StringComparison.Ordinal)
         );
+    }
+
+    [Fact]
+    public void Read_AStrategyOfALongAndOddName_IsQuotedShort()
+    {
+        var text = File.ReadAllText(Path.Combine(Demo("studies"), "deck-overlay.json"));
+        var name = "\\u0007" + new string('x', 100_000);
+        var problem = Assert.Single(
+            StudyFileReader
+                .Read(
+                    text.Replace("scarify and overlay", name, StringComparison.Ordinal),
+                    Demo("studies")
+                )
+                .Problems
+        );
+        Assert.Equal("DL6016", problem.Code);
+        Assert.InRange(problem.Text.Length, 50, 2000);
+        Assert.DoesNotContain(problem.Text, char.IsControl);
     }
 
     // Sampling around the design points against plain draws of the same study: both unbiased, so they agree within their own scatter.
@@ -225,6 +249,97 @@ public class DeckStudyTests
                 + (found.Probability.StandardError * found.Probability.StandardError)
         );
         Assert.InRange(found.Probability.Value - plain.Value, -4 * scatter, 4 * scatter);
+    }
+
+    // The same two estimates of an event that has no time: a share at a year that reaches a level; and what the event says of the share itself.
+    [Fact]
+    public void Reliability_OfAShareThatReachesALevel_AgreesWithPlainDraws()
+    {
+        var damaged = new StudyOutput(StudyOutputKind.DamagedShare, 40);
+        var initiated = new StudyOutput(StudyOutputKind.InitiatedShare, 40);
+        var middle = At([damaged, initiated]);
+        double[] levels = [1.3 * middle[0], 1.1 * middle[1]];
+        StudyOutput[] outputs =
+        [
+            damaged with
+            {
+                Level = levels[0],
+            },
+            initiated with
+            {
+                Level = levels[1],
+            },
+            damaged,
+            initiated,
+        ];
+        var study = Study(outputs) with
+        {
+            Inputs =
+            [
+                new(
+                    StudyVariable.ThresholdMean,
+                    0,
+                    new Numerics.Distributions.UniformDistribution(0.8, 2.4)
+                ),
+                new(
+                    StudyVariable.DiffusionCoefficientMedian,
+                    0,
+                    Numerics.Distributions.LognormalDistribution.FromMeanAndStandardDeviation(11, 2)
+                ),
+            ],
+            Methods = [new MonteCarloMethod(120), new ReliabilityMethod(60)],
+        };
+        Assert.DoesNotContain(
+            StudyCheck.Find(study),
+            d => d.Severity == DeckLife.Diagnostics.Severity.Error
+        );
+        var draws = new StudyDraws(study);
+        var found = StudyDraws.Buffers(draws.Outputs);
+        draws.Fill(0, 24, StudyDraws.Buffers(draws.Inputs), found);
+        for (var o = 0; o < 2; o++)
+        {
+            var reached = found[o + 2][..24].Select(s => s >= levels[o] ? 1.0 : 0).ToArray();
+            Assert.Equal(reached, found[o][..24]);
+            Assert.InRange(reached.Sum(), 1, 23);
+        }
+
+        study = study with { Outputs = [outputs[0], damaged] };
+        var runner = new StudyRunner(study);
+        var pieces = new StudyAccumulator(study);
+        runner.Run(runner.Pieces, pieces, 2);
+        var results = runner.Finish(pieces, 2).Results;
+        var plain = results[0].Draws!.Probability!;
+        Assert.Null(results[1].Draws!.Probability);
+        var sampled = Assert.Single(results, r => r.Reliability is not null).Reliability!;
+        Assert.NotEmpty(sampled.Points);
+        Assert.InRange(plain.Value, 0.02, 0.98);
+        var scatter = Math.Sqrt(
+            (plain.Value * (1 - plain.Value) / 120)
+                + (sampled.Probability.StandardError * sampled.Probability.StandardError)
+        );
+        Assert.InRange(sampled.Probability.Value - plain.Value, -4 * scatter, 4 * scatter);
+    }
+
+    [Fact]
+    public void Read_AShareThatReachesALevel_IsAnEventOfItsOwnName()
+    {
+        var text = File.ReadAllText(Path.Combine(Demo("studies"), "deck-overlay.json"));
+        StudyReading Read(string output) =>
+            StudyFileReader.Read(
+                text.Replace("{ \"output\": \"presentValue\" }", output, StringComparison.Ordinal),
+                Demo("studies")
+            );
+        var event10 = Read(
+            "{ \"output\": \"damagedShare\", \"time_yr\": 20, \"reaching\": 0.1 }"
+        ).Study!.Outputs[2];
+        Assert.True(event10.IsEvent && event10.HasMargin);
+        Assert.Equal("damagedShare_20yr_reaching_0.1", event10.Name);
+        Assert.Null(
+            Read("{ \"output\": \"damagedShare\", \"time_yr\": 20, \"reaching\": 1.5 }").Study
+        );
+        Assert.Null(
+            Read("{ \"output\": \"yearOfLimit\", \"horizon_yr\": 20, \"reaching\": 0.1 }").Study
+        );
     }
 
     [Fact]

@@ -208,4 +208,63 @@ public class GaussianCopulaTests
             Assert.Equal(columns[d][..100], fewer[d][..100]);
         }
     }
+
+    // What a study computes from scores must be of the very draws that it writes out.
+    [Theory]
+    [InlineData(false, 2048)]
+    [InlineData(false, 77)]
+    [InlineData(true, 77)]
+    public void DrawScores_TurnedIntoValues_AreTheDraws(bool isCorrelated, int count)
+    {
+        Distribution[] margins =
+        [
+            new NormalDistribution(60, 8),
+            LognormalDistribution.FromMeanAndStandardDeviation(20, 6),
+            isCorrelated
+                ? new NormalDistribution(0.5, 0.1)
+                : new TruncatedDistribution(new NormalDistribution(0.5, 0.1), 0.3, 0.9),
+        ];
+        var vector = new RandomVector(
+            margins,
+            isCorrelated
+                ? GaussianCopula.FromRankCorrelation(
+                    new double[,]
+                    {
+                        { 1, 0.5, 0 },
+                        { 0.5, 1, -0.3 },
+                        { 0, -0.3, 1 },
+                    },
+                    false
+                )
+                : null
+        );
+        double[][] Columns() => [.. margins.Select(_ => new double[RandomVector.DrawnAtOnce])];
+        var (values, scores) = (Columns(), Columns());
+        vector.Draw(5, 6, 7, count, values);
+        vector.DrawScores(5, 6, 7, count, scores);
+        var second = scores[1].ToArray();
+        vector.FromScores(count, scores);
+        for (var i = 0; i < count; i++)
+        {
+            Assert.Equal(values.Select(c => c[i]), scores.Select(c => c[i]));
+            Assert.Equal(
+                margins[1].FromStandardNormal(second[i]),
+                values[1][i],
+                1e-12 * values[1][i]
+            );
+        }
+    }
+
+    [Fact]
+    public void DrawScores_WhereAValueIsNoClosedFormOfItsScore_IsRefused()
+    {
+        var vector = new RandomVector([
+            new NormalDistribution(0, 1),
+            new UniformDistribution(0, 1),
+        ]);
+        Assert.False(vector.IsOfScores);
+        Assert.Throws<InvalidOperationException>(() =>
+            vector.DrawScores(1, 2, 3, 1, [new double[1], new double[1]])
+        );
+    }
 }

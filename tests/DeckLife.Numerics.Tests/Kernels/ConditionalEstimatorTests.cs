@@ -1,6 +1,7 @@
 using System.Runtime.CompilerServices;
 using DeckLife.Numerics.Kernels;
 using DeckLife.Numerics.Sampling;
+using DeckLife.Numerics.SpecialFunctions;
 using DeckLife.Numerics.Vectors;
 using Xunit;
 
@@ -143,6 +144,82 @@ public class ConditionalEstimatorTests
                 );
             }
         }
+    }
+
+    // The formula written out with the scalar functions, for both ageing laws, fixed quantities, every width, and a length that no vector fits.
+    [Theory]
+    [InlineData(true, 0.08, 0.35)]
+    [InlineData(false, 0.08, 0.35)]
+    [InlineData(false, 0, 0)]
+    public void Indicator_OfScores_IsTheFormula(
+        bool isInstantaneous,
+        double ageingSd,
+        double surfaceSd
+    )
+    {
+        const int n = 1003;
+        var columns = new double[6][];
+        for (var k = 0; k < 6; k += 2)
+        {
+            (columns[k], columns[k + 1]) = (new double[n], new double[n]);
+            RandomPairs.FillNormal(3, 4, (ulong)k, columns[k], columns[k + 1]);
+        }
+
+        var model = Model with
+        {
+            DepthMeanMm = 40,
+            AgeingStandardDeviation = ageingSd,
+            SurfaceLogStandardDeviation = surfaceSd,
+            IsAgeingInstantaneous = isInstantaneous,
+        };
+        foreach (var width in VectorWidth.Available)
+        {
+            var found = new double[n];
+            new LimitStateIndicator(model, 50, width).Fill(
+                columns[0],
+                columns[1],
+                columns[2],
+                columns[3],
+                columns[4],
+                found
+            );
+            for (var i = 0; i < n; i++)
+            {
+                var m = Math.Clamp(0.5 + (ageingSd * columns[2][i]), 0.05, 0.9);
+                var spread =
+                    Math.Exp(Math.Log(4 * RandomSections.Unit) + (0.3 * columns[1][i]))
+                    * Math.Pow(28 / 365.25 / 50, m)
+                    * 50
+                    / (isInstantaneous ? 1 - m : 1);
+                var content =
+                    0.5
+                    * Math.Exp(surfaceSd * columns[3][i])
+                    * ErrorFunction.Erfc((40 + (8 * columns[0][i])) / (2 * Math.Sqrt(spread)));
+                var margin = (content / (0.09 * Math.Exp(0.25 * columns[4][i]))) - 1;
+                if (Math.Abs(margin) > 1e-9)
+                {
+                    Assert.Equal(margin >= 0 ? 1 : 0, found[i]);
+                }
+            }
+
+            Assert.InRange(found.Sum(), 1, n - 1);
+        }
+    }
+
+    [Fact]
+    public void Indicator_OfNumbersOutsideTheirRange_IsRefused()
+    {
+        Assert.Throws<ArgumentOutOfRangeException>(() => new LimitStateIndicator(Model, 0));
+        Assert.Throws<ArgumentException>(() =>
+            new LimitStateIndicator(
+                Model with
+                {
+                    IsAgeingInstantaneous = false,
+                    AgeAtStartYr = 1,
+                },
+                50
+            )
+        );
     }
 
     // What a normal number promises: mean 0, variance 1, fourth moment 3, no correlation within a pair, the tail beyond 3 of 0.0026998.

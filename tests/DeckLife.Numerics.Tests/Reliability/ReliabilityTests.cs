@@ -1,5 +1,6 @@
 using DeckLife.Numerics.Distributions;
 using DeckLife.Numerics.Reliability;
+using DeckLife.Numerics.Sampling;
 using Xunit;
 
 namespace DeckLife.Numerics.Tests.Reliability;
@@ -115,6 +116,70 @@ public class ReliabilityTests
             4 * estimate.StandardError / estimate.Value
         );
         Assert.InRange(estimate.StandardError / estimate.Value, 1e-5, 0.01);
+    }
+
+    [Fact]
+    public void FindAll_FailedOrigin_NearestPointComesFirst()
+    {
+        // Safe beyond 1 on one side and beyond -3 on the other: P = Φ(1) - Φ(-3).
+        var state = new LimitState(StandardNormal(2), x => (x[0] - 1) * (x[0] + 3));
+        var found = FirstOrderReliability.FindAll(state, 3).Points;
+        Assert.Equal([-1.0, -3.0], found.Select(p => Math.Round(p.Beta, 7)));
+        Assert.Empty(
+            FirstOrderReliability.FindAll(new LimitState(StandardNormal(1), _ => -1), 3).Points
+        );
+        var estimate = DeckLife.Numerics.Reliability.ImportanceSampling.Estimate(
+            state,
+            found,
+            1 << 14,
+            4
+        );
+        Assert.InRange(
+            NormalQuantile.Probability(1) - NormalQuantile.Probability(-3),
+            estimate.Lower,
+            estimate.Upper
+        );
+    }
+
+    [Fact]
+    public void FindAll_IslandOfFailure_OnlyItsNearSideIsADesignPoint()
+    {
+        // Failure from 2 to 2.5 only: its far side is reached from within, with an index of -2.5 whose Φ(2.5) would be no probability of anything.
+        var state = new LimitState(StandardNormal(1), x => (x[0] - 2) * (x[0] - 2.5));
+        var found = FirstOrderReliability.FindAll(state, 3).Points;
+        Assert.Equal(2, Assert.Single(found).Beta, 1e-8);
+        var farSide = FirstOrderReliability.Find(state, [3.0]);
+        Assert.Equal(-2.5, farSide.Beta, 1e-8);
+    }
+
+    [Fact]
+    public void Estimate_NoEvent_UpperLimitIsThatOfTheLargestWeight()
+    {
+        // A design point that is none: no draw around it or the origin fails, which says nothing sharper than 10 times the rule
+        // of the logarithm, 1 - 0.025^(1/n).
+        var elsewhere = FirstOrderReliability.Find(
+            new LimitState(StandardNormal(1), x => 3 - x[0])
+        );
+        var never = new LimitState(StandardNormal(1), _ => 1);
+        var sampled = DeckLife.Numerics.Reliability.ImportanceSampling.Estimate(
+            never,
+            [elsewhere],
+            4096,
+            1
+        );
+        Assert.Equal(0, sampled.Value);
+        Assert.Equal(0, sampled.Lower);
+        Assert.Equal(10 * (1 - Math.Pow(0.025, 1.0 / 4096)), sampled.Upper, 1e-12);
+        var plain = DeckLife.Numerics.Reliability.ImportanceSampling.Estimate(never, [], 4096, 1);
+        Assert.Equal(1 - Math.Pow(0.025, 1.0 / 4096), plain.Upper, 1e-12);
+        var always = DeckLife.Numerics.Reliability.ImportanceSampling.Estimate(
+            new LimitState(StandardNormal(1), _ => -1),
+            [],
+            4096,
+            1
+        );
+        Assert.Equal(1, always.Upper);
+        Assert.Equal(Math.Pow(0.025, 1.0 / 4096), always.Lower, 1e-12);
     }
 
     [Fact]

@@ -60,6 +60,22 @@ public class SensitivityTests
     }
 
     [Fact]
+    public void Finish_ValuesMissingInABlock_Refused()
+    {
+        var plan = new SobolPlan(Cube, 512, 3);
+        var values = plan.Evaluate(Ishigami);
+        values[1] = values[1][..^5];
+        var problem = Assert.Throws<ArgumentException>(() => plan.Finish(values));
+        // 512 points, each at both samples and 3 mixtures.
+        Assert.Contains(
+            "2560 values are needed, 2555 are given",
+            problem.Message,
+            StringComparison.Ordinal
+        );
+        Assert.Throws<ArgumentException>(() => plan.Finish(values[..1]));
+    }
+
+    [Fact]
     public void Sobol_ConstantOutput_HasNoVariance()
     {
         var plan = new SobolPlan(Cube, 64, 3);

@@ -88,6 +88,28 @@ public class ErrorKindLimitsTests
         }
     }
 
+    // The scale of the errors is taken out of the restricted likelihood: weights seven times as large are the same kind of error,
+    // since 7 enters the weights n times, the determinant p times and the sum of squares n - p times.
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    public void LogLikelihood_WeightsTimesAConstant_SameKindOfError(double share)
+    {
+        var core = Core(8, 0.12, 0, 4);
+        var data = ProfileDataBuilder.Build(core, core.Slices, Constant);
+        double At(double factor)
+        {
+            var weights = ProfileSolver.Solve(data, Constant, share).Objective.Data.Weight;
+            var search = ProfileSolver.Solve(
+                data.WithWeights([.. weights.Select(w => factor * w)]),
+                Constant
+            );
+            return ErrorKindLimits.LogLikelihood(search, ErrorLaw.Normal)!.Value;
+        }
+
+        Assert.Equal(At(1), At(7), 1e-7);
+    }
+
     private static double Width(Estimate estimate) =>
         estimate.Upper95!.Value - estimate.Lower95!.Value;
 

@@ -127,7 +127,7 @@ public class ProfileFitterTests
         );
 
         Assert.Equal(FitStatus.Limited, fit.Status);
-        Assert.Contains("bound 0", fit.Reason, StringComparison.Ordinal);
+        Assert.Contains("background is 0", fit.Reason, StringComparison.Ordinal);
         Assert.True(fit.Background!.IsAtBound);
         Assert.Null(fit.Background.Lower95);
         Assert.Null(fit.Background.StandardError);

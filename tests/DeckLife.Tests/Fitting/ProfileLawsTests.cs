@@ -366,6 +366,35 @@ public class ProfileLawsTests
         Assert.Contains("DL2019", ProfileFitter.Fit(replicated, Plain).Codes());
     }
 
+    [Theory]
+    [InlineData(20)]
+    [InlineData(60)]
+    public void Fit_SliceMeansTakenAsPoints_SpreadIsLargerByTheVarianceOfTheSlice(double d)
+    {
+        // A box of width w has the variance w²/12, and ∫D dt is half a variance: D t comes out larger by w²/24, to first order.
+        const double Years = 25;
+        var contents = Enumerable
+            .Range(0, 8)
+            .Select(i =>
+                0.2
+                + (
+                    6
+                    * SliceMean.Value(12.7 * (i + 0.5), 12.7 * (i + 1.5), 2 * Math.Sqrt(d * Years))
+                )
+            );
+
+        var fit = ProfileFitter.Fit(
+            Cores.HalfInch(Years, [.. contents]),
+            Plain with
+            {
+                AsPoints = true,
+            }
+        );
+
+        var excess = (fit.DiffusionCoefficient!.Value - d) * Years;
+        Assert.Equal(1, excess / (12.7 * 12.7 / 24), 0.05);
+    }
+
     // SciPy 1.10.1, Nelder-Mead on the full likelihood: reference-checks/peers/fitting/censored_profile.py.
     [Fact]
     public void Fit_TwoNonDetects_LikelihoodMaximumOfAnIndependentProgram()

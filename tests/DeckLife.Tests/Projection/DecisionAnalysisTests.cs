@@ -217,6 +217,11 @@ public class DecisionAnalysisTests(ITestOutputHelper log)
                     projection.Draws!.Of(s.Strategy.Name)!.PresentValues.Average(),
                     1e-6
                 );
+                Assert.Equal(
+                    s.Cost.Items.Sum(i => i.MeanPresentValue),
+                    s.Cost.MeanPresentValue,
+                    1e-6
+                );
             }
         );
         Assert.NotNull(ValueOfInformation.Of(projection));

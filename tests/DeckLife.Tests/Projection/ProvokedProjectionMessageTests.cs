@@ -1,4 +1,5 @@
 using DeckLife.Materials;
+using DeckLife.Population;
 using DeckLife.Projection;
 using DeckLife.Quantities;
 using DeckLife.Rehabilitation;
@@ -163,9 +164,11 @@ public class ProvokedProjectionMessageTests
     [Fact]
     public void Flags_LearnedWeightsWithAHeavyTail_NotTrusted()
     {
-        var learned = new SurveyHindcast
+        var learned = new LearnedDraws
         {
-            CurveBefore = [],
+            Before = [],
+            Used = [],
+            Evidence = new(),
             IsLearned = true,
             ParetoShape = 0.71,
         };

@@ -127,6 +127,76 @@ public class SectionSolverTests
         Assert.Equal("DL3011", Assert.Single(result.Diagnostics).Code);
     }
 
+    [Theory]
+    [InlineData(1e300, 0.36)]
+    [InlineData(1.0001e4, 0.36)]
+    [InlineData(double.NaN, 0.36)]
+    [InlineData(-1, 0.36)]
+    [InlineData(1.05, 1e-300)]
+    [InlineData(1.05, 0.0499)]
+    [InlineData(1.05, 1.0001)]
+    [InlineData(1.05, double.NaN)]
+    public void FreundlichIsotherm_BeyondWhatCanBeComputed_Refused(double alpha, double beta) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => new FreundlichIsotherm(0.08, alpha, beta));
+
+    [Theory]
+    [InlineData(1e300, 1)]
+    [InlineData(-1, 1)]
+    [InlineData(1, 1e300)]
+    [InlineData(double.NaN, 1)]
+    public void LangmuirIsotherm_BeyondWhatCanBeComputed_Refused(double alpha, double beta) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => new LangmuirIsotherm(0.08, alpha, beta));
+
+    public static TheoryData<BindingIsotherm> AtTheirBounds =>
+        [
+            new FreundlichIsotherm(
+                0.08,
+                FreundlichSorption.LargestAlpha,
+                FreundlichSorption.LeastBeta
+            ),
+            new FreundlichIsotherm(0.08, FreundlichSorption.LargestAlpha, 1),
+            new FreundlichIsotherm(0.08, 1e-300, FreundlichSorption.LeastBeta),
+            new FreundlichIsotherm(0.08, 1e-300, 1),
+            new LangmuirIsotherm(0.08, LangmuirSorption.Largest, LangmuirSorption.Largest),
+            new LangmuirIsotherm(0.08, LangmuirSorption.Largest, 1e-300),
+        ];
+
+    // Nothing passes either face, so the content that the layer starts with stays, whatever binds it.
+    [Theory]
+    [MemberData(nameof(AtTheirBounds))]
+    public void Solve_IsothermAtItsBounds_HoldsWhatItHeld(BindingIsotherm isotherm)
+    {
+        var layer = Layer("deck", 200, 30) with { Isotherm = isotherm, InitialChloride = C(0.2) };
+        var sealedDeck = Deck() with { Layers = [layer], Surface = new SealedSurface() };
+
+        Assert.Equal(0.2, Content(sealedDeck, 25, 30), 1e-9);
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(0.2)]
+    public void Solve_FreundlichThatBindsNextToNothing_IsTheOneThatBindsNothing(double initial)
+    {
+        Section With(BindingIsotherm isotherm) =>
+            Deck() with
+            {
+                Layers =
+                [
+                    Layer("deck", 200, 30) with
+                    {
+                        Isotherm = isotherm,
+                        InitialChloride = C(initial),
+                    },
+                ],
+            };
+
+        Assert.Equal(
+            Content(With(new LinearIsotherm(0.08, 0)), 25, 30),
+            Content(With(new FreundlichIsotherm(0.08, 1e-300, 0.36)), 25, 30),
+            6 * 4e-4
+        );
+    }
+
     [Fact]
     public void Problems_OfEachKind_AreFound()
     {
