@@ -64,7 +64,7 @@ cp -r "$built" "$run/mutated"
 stryker=$!
 # The library with the mutants lies beside the tests only while dotnet-stryker runs.
 while kill -0 $stryker 2>/dev/null; do
-  grep -qa MutantControl "$built/$project.dll" && cp "$built/$project.dll" "$run/mutated/"
+  grep -qsa MutantControl "$built/$project.dll" && cp "$built/$project.dll" "$run/mutated/"
   sleep 1
 done
 wait $stryker
