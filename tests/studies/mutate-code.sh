@@ -32,7 +32,7 @@ for part in "$@"; do
   tests="Tests\\.$area\\."
   # The slab that salt enters from both faces is tested beside its projection.
   [ "$area" != Population ] || tests+='|\.SoffitTests$'
-  if [ "$area" = Data ]; then project=DeckLife.Data ignored='' folder="${part#Data}" tests='.' exclude=MutationTests idle=MaterialTestJsonTests; fi
+  if [ "$area" = Data ]; then project=DeckLife.Data ignored='' folder="${part#Data}" tests='.' exclude='Mutation|DeckStudy|Hostile|LargeTable|RoundTrip|ThatUnpacks|AnyCulture|AnyBit' idle=MaterialTestJsonTests; fi
   folder="${folder#/}"
   sources="$root/src/$project${folder:+/$folder}"
   [ -e "$sources" ] || { echo "$part: no $sources"; exit 1; }
@@ -64,7 +64,7 @@ cp -r "$built" "$run/mutated"
 stryker=$!
 # The library with the mutants lies beside the tests only while dotnet-stryker runs.
 while kill -0 $stryker 2>/dev/null; do
-  grep -qa MutantControl "$built/$project.dll" && cp "$built/$project.dll" "$run/mutated/"
+  grep -qsa MutantControl "$built/$project.dll" && cp "$built/$project.dll" "$run/mutated/"
   sleep 1
 done
 wait $stryker
