@@ -299,9 +299,18 @@ public class NetworkFileTests
     [InlineData("a/b")]
     [InlineData("a\\\\b")]
     [InlineData("c:a")]
-    [InlineData("a\\u0007b")]
     public void Read_FolderThatIsAPath_Error(string folder) =>
         OnlyProblem("DL1108", "decks[0].folder", "\"folder\": \"d1\"", $"\"folder\": \"{folder}\"");
+
+    // Refused as a folder's name, and for a character that can't be seen.
+    [Fact]
+    public void Read_FolderWithAControlCharacter_BothErrors()
+    {
+        var problems = With("\"folder\": \"d1\"", "\"folder\": \"a\\u0007b\"").Problems;
+
+        Assert.Equal(["DL1105", "DL1108"], problems.Select(p => p.Code).Order());
+        Assert.All(problems, p => Assert.Equal("decks[0].folder", p.Column));
+    }
 
     [Theory]
     [InlineData("d2")]

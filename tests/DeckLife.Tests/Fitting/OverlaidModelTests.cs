@@ -376,7 +376,8 @@ public class OverlaidModelTests
         Assert.Equal(text is not null, fit.Flags.Any(f => f.Code == "DL2060"));
         if (text is not null)
         {
-            Assert.Equal((FitStatus.Refused, text), (fit.Status, fit.Reason));
+            Assert.Equal(FitStatus.Refused, fit.Status);
+            Assert.StartsWith(text, fit.Reason, StringComparison.Ordinal);
         }
 
         Assert.Equal(kept.Length, fit.Points);
@@ -385,9 +386,12 @@ public class OverlaidModelTests
     [Fact]
     public void Fit_NoExposureOrNonDetects_RefusedInWords()
     {
-        Assert.Equal(
+        Assert.StartsWith(
             "The exposure age is 0 yr; it must be above 0.",
-            OverlaidProfileFitter.Fit(Noisy with { ExposureAge = Age.FromYears(0) }, Overlay).Reason
+            OverlaidProfileFitter
+                .Fit(Noisy with { ExposureAge = Age.FromYears(0) }, Overlay)
+                .Reason,
+            StringComparison.Ordinal
         );
         Assert.StartsWith(
             "2 slice(s) are below detection",
@@ -436,7 +440,7 @@ public class OverlaidModelTests
         Assert.Null(fit.OverlayDiffusion.MissingReason);
         Assert.Equal(
             FormattableString.Invariant(
-                $"The upper 95 % limit of D of the deck does not exist within the search interval of D (1 to {high:0.###} mm2/yr): the data do not bound it."
+                $"The upper 95 % limit of D of the deck lies outside the search for D (1 to {high:0.###} mm2/yr): the slices do not bound it."
             ),
             fit.Reason
         );

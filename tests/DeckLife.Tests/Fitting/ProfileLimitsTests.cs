@@ -114,7 +114,10 @@ public class ProfileLimitsTests
             StringComparison.Ordinal
         );
         var flag = fit.Flags.Single(f =>
-            f.Text.StartsWith("The upper 95 % limit of D does not exist", StringComparison.Ordinal)
+            f.Text.StartsWith(
+                "The upper 95 % limit of D lies outside the search",
+                StringComparison.Ordinal
+            )
         );
         Assert.Contains(flag.Text, fit.Reason, StringComparison.Ordinal);
     }

@@ -58,9 +58,10 @@ public class ProfileSkipTests
         var flag = fit.Flags.Single(f => f.Code == "DL2002");
 
         Assert.Equal(3, flag.Row);
-        Assert.Equal(
-            "The largest content, 8.8 kg/m3, is in slice 8-16 mm (row 3), centre 12.0 mm; it exceeds the slices above by 0.8 combined standard deviations at least. No slice was left out.",
-            flag.Text
+        Assert.StartsWith(
+            "The largest content, 8.8 kg/m3, is in slice 8-16 mm (row 3), centre 12.0 mm; it exceeds the slices above by 0.8 combined standard deviations at least. No slice was left out",
+            flag.Text,
+            StringComparison.Ordinal
         );
         Assert.Empty(fit.Excluded);
         Assert.Null(fit.Alternative);
