@@ -36,6 +36,35 @@ public class IngressVerbTests
         Assert.InRange(document.RootElement.GetProperty("massBalanceError").GetDouble(), 0, 1e-10);
     }
 
+    [Fact]
+    public void Ingress_CaseSavedAsUtf16_IsReadAsTheSame()
+    {
+        static string Rows(string file)
+        {
+            using var output = new StringWriter();
+            Assert.Equal(
+                ExitCodes.Done,
+                CommandShell.Run(["ingress", file, "--format", "csv"], output, TextWriter.Null)
+            );
+            return output.ToString();
+        }
+
+        var other = Path.GetTempFileName();
+        try
+        {
+            File.WriteAllText(
+                other,
+                File.ReadAllText(Case("01-constant-surface")),
+                System.Text.Encoding.Unicode
+            );
+            Assert.Equal(Rows(Case("01-constant-surface")), Rows(other));
+        }
+        finally
+        {
+            File.Delete(other);
+        }
+    }
+
     [Theory]
     [InlineData("text", "Error of any row")]
     [InlineData("csv", "time_yr,depth_mm,chloride_kg_per_m3,layer")]

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Text;
 using DeckLife.Data;
 using DeckLife.Data.Ingress;
 using DeckLife.Transport;
@@ -41,7 +40,9 @@ internal sealed class IngressVerb : IVerb
         string text;
         try
         {
-            text = Encoding.UTF8.GetString(WholeFile.Read(file).Span).TrimStart('\uFEFF');
+            // UTF-8, or what the mark at its start says.
+            using var reader = new StreamReader(new MemoryStream(WholeFile.Read(file).ToArray()));
+            text = reader.ReadToEnd();
         }
         catch (Exception e)
             when (e is IOException or UnauthorizedAccessException or ArgumentException)
